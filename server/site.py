@@ -1,0 +1,38 @@
+"""All that one firm's site serves from, put together once."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+
+from kb.contact import number_of
+from kb.firm import Firm
+from kb.library import Library
+from kb.ranges import Range
+from kb.region import Region
+from kb.search import Finder
+from server.store import Store
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """A checked library and its search, the firm, the ranges it looks after, and the store of homes."""
+
+    library: Library
+    finder: Finder
+    firm: Firm
+    ranges: Mapping[str, Range]
+    store: Store
+    now: Callable[[], datetime] = field(default=_now)
+
+    @property
+    def region(self) -> Region:
+        """The profile of the region the firm works in."""
+        return self.library.regions[self.firm.region]
+
+    def number(self, kind: str) -> str:
+        """The emergency number of a kind for this place."""
+        return number_of(kind, self.firm, self.region)

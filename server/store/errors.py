@@ -1,0 +1,26 @@
+"""What can go wrong between this program and its database.
+
+`StoreError` is the family.
+`WrongDatabase` is told once, at the start, to whoever runs the program, and says what to do.
+`StoreUnavailable` and `DamagedHome` meet a request; their messages are for the log, never for a page.
+"""
+
+
+class StoreError(Exception):
+    """The store could not do what was asked of it."""
+
+
+class WrongDatabase(StoreError):
+    """The database is missing, out of reach, of another version, or not this program's at all."""
+
+    def __init__(self, expected: str, found: str, next_step: str) -> None:
+        """Say what was expected, what was found and what to do."""
+        super().__init__(f"Expected {expected}, found {found}. {next_step}")
+
+
+class StoreUnavailable(StoreError):
+    """The database was there when the program started and cannot be reached now."""
+
+
+class DamagedHome(StoreError):
+    """A home's row holds what no version of this program would have written."""

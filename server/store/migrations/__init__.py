@@ -1,0 +1,1 @@
+"""How each version of the database becomes the next."""

@@ -1,0 +1,89 @@
+"""Which home does a key open?"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, date, datetime
+from typing import Self
+
+from sqlalchemy.exc import DBAPIError, SQLAlchemyError
+
+from kb import keys
+from kb.home import Home
+from server.store import database
+from server.store.errors import StoreUnavailable
+from server.store.homes import ADD, BY_KEY, CHANGE, LIVE, REVOKE, Revoked, home_of, row_of
+
+
+class Store:
+    """The homes in one database.
+
+    A read is a single indexed row and quick enough to stand in an async route.
+    """
+
+    def __init__(self, address: str) -> None:
+        """Open the database at an address such as sqlite:///tundish.db.
+
+        Raises WrongDatabase unless it is there, ours and of this program's version.
+        """
+        self._engine = database.engine_for(address)
+        self._reading = database.for_reading(self._engine)
+        try:
+            database.refuse_missing(self._engine)
+            database.refuse_other_version(self._engine)
+        except BaseException:
+            self.close()
+            raise
+
+    def home(self, key: str) -> Home | Revoked | None:
+        """The home that a key as it is printed opens, or that the key was revoked, or None for no such key."""
+        with self._reached(), self._reading.connect() as connection:
+            row = connection.execute(BY_KEY, {"sought": key}).first()
+        if row is None:
+            return None
+        return Revoked(row.key, row.revoked) if row.revoked else home_of(row)
+
+    def homes(self) -> tuple[Home, ...]:
+        """Every home whose key opens it, in the order they came."""
+        with self._reached(), self._reading.connect() as connection:
+            rows = connection.execute(LIVE).all()
+        return tuple(home_of(row) for row in rows)
+
+    def put(self, home: Home) -> None:
+        """Write a home in, over the one with the same key; a revoked key stays revoked.
+
+        Raises ValueError unless the key is as it is printed.
+        """
+        if keys.tidy(home.key) != home.key:
+            raise ValueError(f"Expected a key as it is printed, found {home.key!r}. Tidy it, or make a new one.")
+        row = row_of(home)
+        with self._reached(), self._engine.begin() as connection:
+            if not connection.execute(CHANGE, {"sought": home.key, **row}).rowcount:
+                connection.execute(ADD, row)
+
+    def revoke(self, key: str, on: date | None = None) -> bool:
+        """Let a key open nothing any more, from this day; whether it opened something until now."""
+        day = on or datetime.now(UTC).date()
+        with self._reached(), self._engine.begin() as connection:
+            return bool(connection.execute(REVOKE, {"sought": key, "revoked": day}).rowcount)
+
+    def close(self) -> None:
+        """Let go of every connection."""
+        self._engine.dispose()
+
+    def __enter__(self) -> Self:
+        """Use the store in a `with`, which closes it."""
+        return self
+
+    def __exit__(self, *error: object) -> None:
+        """Close the store."""
+        self.close()
+
+    @contextmanager
+    def _reached(self) -> Iterator[None]:
+        try:
+            yield
+        except (DBAPIError, SQLAlchemyError) as error:
+            raise StoreUnavailable(
+                f"Expected the database {database.name(self._engine)} to answer, found that it does not. "
+                "See that its file or its server is there and not full."
+            ) from error

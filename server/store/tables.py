@@ -1,0 +1,30 @@
+"""The tables, as the newest migration leaves them."""
+
+from typing import Final
+
+from sqlalchemy import JSON, Column, Date, Integer, MetaData, String, Table
+
+METADATA: Final = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+
+HOMES: Final = Table(
+    "homes",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("key", String(17), nullable=False, unique=True),
+    Column("range", String(80), nullable=False),
+    Column("appliance", String(200), nullable=False),
+    Column("facts", JSON, nullable=False),
+    Column("marks", JSON, nullable=False),
+    Column("limits", JSON, nullable=False),
+    Column("places", JSON, nullable=False),
+    Column("fitted", Date),
+    Column("next_service", Date),
+    Column("revoked", Date),
+)
+"""A home a row, opened by its key; nothing about people. `revoked` is the day its key stopped working."""
