@@ -11,6 +11,9 @@ from kb.prose import Block
 NO_FAULT: Final = "no-fault"
 """The category of a display that shows what the appliance is doing, and nothing wrong."""
 
+ENGINEER_ONLY: Final = "engineer-only"
+"""The category of a fault that leaves a household nothing to look at: somebody has to come."""
+
 
 class Make(StrEnum):
     """How an appliance makes hot water, which decides what else is in the house."""

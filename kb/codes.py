@@ -49,11 +49,11 @@ def candidates(typed: str, ranges: Iterable[Range]) -> tuple[Reading, ...]:
 
 
 def _readings(sought: str, ranges: Iterable[Range]) -> Iterator[Reading]:
-    for range in ranges:
-        for code in range.codes:
+    for family in ranges:
+        for code in family.codes:
             certainty = _certainty(sought, normalise(code.code))
             if certainty is not None:
-                yield Reading(code, range, code.category, certainty)
+                yield Reading(code, family, code.category, certainty)
 
 
 def _certainty(sought: str, code: str) -> Certainty | None:

@@ -43,11 +43,15 @@ class Home:
         if wrong:
             raise ValueError(f"The home {self.key} cannot be used: {'; '.join(wrong)}.")
 
+    def __hash__(self) -> int:
+        """By the key: equal homes have equal keys, and what is known of a home need not be hashable."""
+        return hash(self.key)
 
-def home_limits(home: Home, range: Range) -> Known:
+
+def home_limits(home: Home, family: Range) -> Known:
     """What is known about a home, with the stricter of its own and its range's limits."""
     limits = dict(home.known.limits)
-    for action, at_most in range.limits.items():
+    for action, at_most in family.limits.items():
         limits[action] = min(at_most, limits.get(action, at_most))
     return replace(home.known, limits=limits)
 

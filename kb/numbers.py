@@ -9,7 +9,7 @@ import phonenumbers
 from phonenumbers import NumberParseException, PhoneNumberFormat, ValidationResult
 
 _DIALLED_IN: Final = {"NI": "GB"}
-_SHORT: Final = re.compile(r"[0-9]{2,6}")
+_SHORT: Final = re.compile(r"[0-9]{2,3}|[1-9][0-9]{3,4}")
 
 
 class UndialableNumber(ValueError):

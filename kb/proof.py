@@ -1,16 +1,19 @@
 """Does what must never happen never happen, over every walk there is?
 
-The proof makes the very moves of `kb.walk` from every article, for every audience and for every combination of
-facts that a home may bring along, and looks at each place it reaches.
+The proof makes the very moves of `kb.walk` from every article, for every audience, with the appliance's own
+limits and without, and looks at each place it reaches.
+A fact of the home can make a difference only at a step that asks for it.
+So there, and no earlier, the proof goes on once for each value that the home may have brought along, and once as
+a home of which nothing is known: that covers every combination of facts.
 Two walks that stand at the same step and know the same of what can still matter go on alike, so each such state
 is looked at once and the walks through it are counted.
 """
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from itertools import product
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import partial
 
-from kb.article import Audience, End, Pace, Step
+from kb.article import Answer, Audience, End, Pace, Step
 from kb.facts import FACTS, TRIED, Known
 from kb.findings import Finding, Place, in_order
 from kb.library import CARRY_ON, Library
@@ -26,7 +29,6 @@ class Proof:
 
     walks: int
     states: int
-    starts: int
     findings: tuple[Finding, ...]
 
 
@@ -35,14 +37,14 @@ def prove(library: Library) -> Proof:
     danger = library.danger and library.danger.first(Audience.HOUSEHOLD)
     if danger is None:
         finding = Finding(Place("danger.md", 1), RULE, "There are no danger questions.", "Write danger.md first.")
-        return Proof(0, 0, 0, (finding,))
+        return Proof(0, 0, (finding,))
     prover = _Prover(library)
     for article in library.articles.values():
         for audience in Audience:
             start = article.first(audience)
             if start is not None:
                 prover.walk_all(start, audience)
-    return Proof(prover.walks, len(prover.seen), prover.starts, in_order(prover.findings))
+    return Proof(prover.walks, len(prover.seen), in_order(prover.findings))
 
 
 class _Prover:
@@ -51,17 +53,12 @@ class _Prover:
         self.reach = _Reach(library)
         self.findings: list[Finding] = []
         self.walks = 0
-        self.starts = 0
         self.seen: dict[tuple[object, ...], int] = {}
 
     def walk_all(self, start: Step, audience: Audience) -> None:
-        """Every walk from one step, for every combination of facts and limits that can matter to it."""
-        matters = sorted(self.reach.facts(start.target, audience) & set(FACTS))
-        for values in product(*[(None, *FACTS[fact]) for fact in matters]):
-            facts = {fact: value for fact, value in zip(matters, values, strict=True) if value is not None}
-            for limits in ({}, dict.fromkeys(TRIED, 1)):
-                self.starts += 1
-                self.walks += self._begin(start, Guide(self.library, Known(facts, limits=limits), audience))
+        """Every walk from one step, with the article's limits and with an appliance that allows each thing once."""
+        for limits in ({}, dict.fromkeys(TRIED, 1)):
+            self.walks += self._begin(start, Guide(self.library, Known(limits=limits), audience))
 
     def _begin(self, start: Step, guide: Guide) -> int:
         try:
@@ -84,18 +81,15 @@ class _Prover:
             return 0
         for finding in moment.wrong():
             self._note(at.place, *finding)
-        if isinstance(at, End):
-            count = 1
-        else:
-            count = sum(self._answer(moment, number, [*above, key]) for number in range(len(at.answers)))
+        count = 1 if isinstance(at, End) else sum(self._follow(move, at, [*above, key]) for move in moment.moves())
         self.seen[key] = count
         return count
 
-    def _answer(self, moment: "_Moment", number: int, above: list[tuple[object, ...]]) -> int:
+    def _follow(self, move: Callable[[], "_Moment"], at: Step, above: list[tuple[object, ...]]) -> int:
         try:
-            following = moment.answer(number)
+            following = move()
         except Lost as lost:
-            self._note(moment.state.at.place, f"A walk breaks off here: {lost}.", "Mend the link or the loop.")
+            self._note(at.place, f"A walk breaks off here: {lost}.", "Mend the link or the loop.")
             return 0
         return self._onward(following, above)
 
@@ -121,11 +115,17 @@ class _Moment:
         tried = tuple(sorted((action, count) for action, count in self.tried.items() if TRIED[action] in facts))
         return (audience, bool(self.guide.known.limits), ahead, known, passed, tried)
 
-    def answer(self, number: int) -> "_Moment":
-        """The moment after an answer."""
+    def moves(self) -> Iterator[Callable[[], "_Moment"]]:
+        """Every way on: each answer, and each value of a fact that the home may have brought along."""
         step = self.state.at
         assert isinstance(step, Step)
-        answer = step.answers[number]
+        for answer in step.answers:
+            yield partial(self._answer, step, answer)
+        if step.fact in FACTS and step.fact not in self.state.facts:
+            for value in FACTS[step.fact]:
+                yield partial(self._know, step.fact, value)
+
+    def _answer(self, step: Step, answer: Answer) -> "_Moment":
         tried = dict(self.tried)
         for action, fact in TRIED.items():
             if step.fact == fact:
@@ -133,6 +133,10 @@ class _Moment:
         if step.limit and step.limit.action:
             tried[step.limit.action] = tried.get(step.limit.action, 0) + 1
         return _Moment(self.guide, self.guide.take(self.state, answer), tried)
+
+    def _know(self, fact: str, value: str) -> "_Moment":
+        facts = {**self.state.facts, fact: value}
+        return _Moment(self.guide, self.guide.settle(replace(self.state, facts=facts), None), self.tried)
 
     def wrong(self) -> Iterator[tuple[str, str]]:
         """What must never be, seen from here."""

@@ -3,11 +3,23 @@
 from collections.abc import Collection, Iterable, Mapping
 from pathlib import Path
 
-from kb.appliance import NO_FAULT, Clears, Code, Display, Make, Range
+from kb.acts import forbidden_acts
+from kb.appliance import ENGINEER_ONLY, NO_FAULT, Clears, Code, Display, Make, Range
 from kb.findings import Finding, Place
 from kb.notation.ranges import read_range
 
-__all__ = ["NO_FAULT", "Clears", "Code", "Display", "Make", "Range", "load_ranges", "unknown_categories"]
+__all__ = [
+    "ENGINEER_ONLY",
+    "NO_FAULT",
+    "Clears",
+    "Code",
+    "Display",
+    "Make",
+    "Range",
+    "forbidden_words",
+    "load_ranges",
+    "unknown_categories",
+]
 
 
 def load_ranges(folder: Path) -> tuple[Mapping[str, Range], tuple[Finding, ...]]:
@@ -32,15 +44,30 @@ def load_ranges(folder: Path) -> tuple[Mapping[str, Range], tuple[Finding, ...]]
 
 
 def unknown_categories(ranges: Iterable[Range], categories: Collection[str]) -> tuple[Finding, ...]:
-    """A finding for every code whose category is neither one of these faults nor no fault at all."""
+    """A finding for every code whose category is neither one of these faults nor one that needs no article."""
     return tuple(
         Finding(
             code.place,
             "unknown-category",
             f"The code {code.code} belongs to {code.category!r}, and no article does.",
-            f"Name the article of a fault, or {NO_FAULT}.",
+            f"Name the article of a fault, or {NO_FAULT}, or {ENGINEER_ONLY}.",
         )
-        for range in ranges
-        for code in range.codes
-        if code.category != NO_FAULT and code.category not in categories
+        for family in ranges
+        for code in family.codes
+        if code.category not in (NO_FAULT, ENGINEER_ONLY, *categories)
+    )
+
+
+def forbidden_words(ranges: Iterable[Range]) -> tuple[Finding, ...]:
+    """A finding for every reset or filling text that asks a household for an act it may never do."""
+    return tuple(
+        Finding(
+            blocks[0].place,
+            "forbidden-act",
+            f"The words for a household ask it to {act}: {sentence!r}",
+            "Leave that to an engineer, and say so.",
+        )
+        for family in ranges
+        for blocks in (family.reset, family.filling)
+        for sentence, act in forbidden_acts("\n".join(block.text for block in blocks))
     )

@@ -13,6 +13,7 @@ _END_OF_SENTENCE = re.compile(r"(?<=[.!?])[\"'”’)]*\s+(?=\S)")
 _WORD = re.compile(r"\w+(?:['’.,\-/]\w+)*")
 _FIGURE = re.compile(r"\d")
 _VOWELS = re.compile(r"[aeiouy]+")
+_SILENT_END = re.compile(r"(?:[^l]e|[^aeiouytd]ed)$")
 _LONG_FIGURES = frozenset("07")
 
 
@@ -57,7 +58,7 @@ def syllables(word: str) -> int:
     By the CMU Pronouncing Dictionary where it has the word, its shortest pronunciation first.
     A part of a joined word, and a word without its ending, is looked up by itself.
     Figures are read out one by one.
-    What is left is counted by its groups of vowels, a silent e at the end not among them.
+    What is left is counted by its groups of vowels, a silent e or ed at the end not among them.
     """
     return max(1, sum(_spoken(part) for part in re.split(r"[\-/.,]", word.lower().replace("’", "'")) if part))
 
@@ -76,7 +77,7 @@ def _spoken(part: str) -> int:
 
 def _by_vowels(part: str) -> int:
     groups = len(_VOWELS.findall(part))
-    silent = part.endswith("e") and not part.endswith("le") and groups > 1
+    silent = bool(_SILENT_END.search(part)) and groups > 1
     return max(1, groups - silent)
 
 

@@ -154,7 +154,7 @@ class Guide:
         if danger is None:
             raise Lost("the library has no danger questions")
         pending = () if start.article == danger.article else (start,)
-        return self._settle(State(danger, dict(self.known.facts), pending=pending), taken)
+        return self.settle(State(danger, dict(self.known.facts), pending=pending), taken)
 
     def follow(self, state: State, piece: str, taken: list[Taken]) -> State | Trouble:
         """Give the answer that one piece of a trail stands for."""
@@ -179,7 +179,7 @@ class Guide:
 
     def take(self, state: State, answer: Answer, taken: list[Taken] | None = None) -> State:
         """Give an answer at the step that waits, and go on until another one waits or the walk ends."""
-        return self._settle(self._step_through(state, answer), taken)
+        return self.settle(self._step_through(state, answer), taken)
 
     def at_danger(self, state: State) -> bool:
         """Whether the danger questions are being asked."""
@@ -222,7 +222,7 @@ class Guide:
                 passed = {**passed, step.target: passed.get(step.target, 0) + 1}
         return State(self._at(answer.target), facts, passed, state.pending)
 
-    def _settle(self, state: State, taken: list[Taken] | None) -> State:
+    def settle(self, state: State, taken: list[Taken] | None) -> State:
         """Go on by itself until somebody must answer, or the walk ends."""
         for _ in range(_HOPS):
             onward = self._return(state) if isinstance(state.at, End) else self._pass_by(state, state.at, taken)

@@ -15,7 +15,7 @@ from kb.notation.desk import Desk
 from kb.prose import Block, Line, Shape, Span, Target
 
 _LINK = re.compile(r"(?:(?P<file>[\w-]+)\.md)?(?:#(?P<anchor>[\w-]+))?")
-_OWN_ATTRIBUTES: Final = frozenset({"href", "title", "start", "style"})
+_OWN_ATTRIBUTES: Final = frozenset({"href", "src", "alt", "title", "start", "style"})
 _SHAPES: Final[Mapping[str, Shape]] = {
     "paragraph": Shape.PARAGRAPH,
     "bullet_list": Shape.BULLETS,

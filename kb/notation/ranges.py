@@ -56,16 +56,16 @@ def read_range(file: str, text: str) -> tuple[Range | None, tuple[Finding, ...]]
     header = read_header(root, RangeHeader, desk)
     if header is None:
         return None, tuple(desk.findings)
-    id = file.removesuffix(".md").rsplit("/", 1)[-1]
+    name = file.removesuffix(".md").rsplit("/", 1)[-1]
     sections = _sections(root, header.name, desk)
     found = Range(
-        id=id,
+        id=name,
         name=header.name,
         kind=header.kind,
         display=header.display,
         limits=header.limits,
-        reset=_blocks(sections["Reset"], id, desk),
-        filling=_blocks(sections["Filling"], id, desk),
+        reset=_blocks(sections["Reset"], name, desk),
+        filling=_blocks(sections["Filling"], name, desk),
         codes=_codes(sections["Codes"], desk),
         file=file,
     )
@@ -96,9 +96,7 @@ def _sections(root: SyntaxTreeNode, name: str, desk: Desk) -> dict[str, list[Syn
     return {title: sections.get(title, []) for title in _SECTIONS}
 
 
-def _section(
-    heading: SyntaxTreeNode, sections: dict[str, list[SyntaxTreeNode]], desk: Desk
-) -> list[SyntaxTreeNode]:
+def _section(heading: SyntaxTreeNode, sections: dict[str, list[SyntaxTreeNode]], desk: Desk) -> list[SyntaxTreeNode]:
     title = plain(heading)
     if title not in _SECTIONS or title in sections:
         found = f"The section {title!r} {'stands twice' if title in sections else 'is not one of a range'}."
@@ -108,8 +106,8 @@ def _section(
     return sections[title]
 
 
-def _blocks(nodes: list[SyntaxTreeNode], id: str, desk: Desk) -> tuple[Block, ...]:
-    return tuple(block for node in nodes if (block := block_of(node, id, desk)))
+def _blocks(nodes: list[SyntaxTreeNode], name: str, desk: Desk) -> tuple[Block, ...]:
+    return tuple(block for node in nodes if (block := block_of(node, name, desk)))
 
 
 def _codes(nodes: list[SyntaxTreeNode], desk: Desk) -> tuple[Code, ...]:

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Path, Query
+from fastapi import APIRouter, Depends, Path, Query, Response
 from pydantic import BaseModel
 
 from kb.article import Audience, End, Pace, Step
@@ -10,9 +10,10 @@ from kb.contact import first_aid_lines, whom
 from kb.facts import NOTHING_KNOWN, Known
 from kb.home import Home, home_limits
 from kb.keys import tidy
-from kb.walk import NONE_OF_THESE, By, Standing, Trouble, walk
+from kb.walk import By, Standing, Trouble, walk
 from server.site import Site
 from server.web.errors import Gone, NotFound
+from server.web.pages import PRIVATE, SECURITY
 
 
 class AnswerOut(BaseModel):
@@ -79,9 +80,13 @@ class FoundOut(BaseModel):
     hits: list[HitOut]
 
 
+def _headers(response: Response) -> None:
+    response.headers.update({**SECURITY, "cache-control": PRIVATE})
+
+
 def routes(site: Site) -> APIRouter:
     """Every address under /api."""
-    router = APIRouter(prefix="/api")
+    router = APIRouter(prefix="/api", dependencies=[Depends(_headers)])
 
     @router.get("/find")
     async def find(words: Annotated[str, Query(max_length=500)]) -> FoundOut:

@@ -1,13 +1,13 @@
 """The gauge as it is drawn for a home, and an answer's bounds as figures."""
 
 from kb.article import Bounds
-from kb.card.gauge import gauge_svg
+from kb.card.gauge import drawn
 from kb.facts import GaugeMarks
 
 
 def drawn_gauge(marks: GaugeMarks, reading: float | None) -> str:
     """The home's gauge as an SVG picture, with a needle where a reading was typed."""
-    return gauge_svg(marks, reading)
+    return drawn(marks, reading)
 
 
 def with_figures(bounds: Bounds | None, marks: GaugeMarks) -> str:

@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
+from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, NoSuchModuleError, OperationalError
 
 from server.store.errors import WrongDatabase
 
@@ -35,6 +35,8 @@ def engine_for(address: str) -> Engine:
     try:
         url = make_url(address)
         sqlite = url.get_backend_name() == "sqlite"
+        if not sqlite and url.get_backend_name() != "postgresql":
+            raise WrongDatabase(_ADDRESSES, f"{url.get_backend_name()!r}", "Mend the database's address.")
         engine = create_engine(url, pool_pre_ping=not sqlite)
     except (ArgumentError, NoSuchModuleError, ValueError):
         raise WrongDatabase(_ADDRESSES, "an address that cannot be read", "Mend the database's address.") from None
@@ -61,6 +63,18 @@ def refuse_missing(engine: Engine) -> None:
         raise WrongDatabase(f"a database at {name(engine)}", "no such file", MIGRATE)
 
 
+def make_folder(engine: Engine) -> None:
+    """Make the folder a SQLite file lies in, if need be; raises WrongDatabase if it cannot be made."""
+    if engine.dialect.name != "sqlite":
+        return
+    folder = Path(engine.url.database or "").absolute().parent
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError:
+        next_step = "Make that folder, or name another in the database's address."
+        raise WrongDatabase(f"to make the folder {folder}", "that this account may not", next_step) from None
+
+
 def refuse_other_version(engine: Engine) -> None:
     """Raise WrongDatabase unless the database is at this program's own version."""
     newest = known_versions()[-1]
@@ -74,12 +88,11 @@ def refuse_other_version(engine: Engine) -> None:
 def version_of(connection: Connection) -> str | None:
     """The version a database is at, None if it is empty; raises WrongDatabase if this program cannot know it."""
     expected = f"a database of this program at {name(connection.engine)}"
-    tables = inspect(connection).get_table_names()
-    if VERSION_TABLE not in tables:
-        if tables:
-            raise WrongDatabase(expected, f"the tables of another one ({', '.join(sorted(tables)[:3])} …)", _ANOTHER)
-        return None
-    versions = connection.execute(text(f"SELECT version_num FROM {VERSION_TABLE}")).scalars().all()  # noqa: S608
+    tables = set(inspect(connection).get_table_names())
+    versions = _versions(connection) if VERSION_TABLE in tables else []
+    others = sorted(tables - {VERSION_TABLE})
+    if not versions and others:
+        raise WrongDatabase(expected, f"tables without this program's version ({', '.join(others[:3])} …)", _ANOTHER)
     if not versions:
         return None
     known = known_versions()
@@ -91,21 +104,39 @@ def version_of(connection: Connection) -> str | None:
     raise WrongDatabase(expected, f"the version {', '.join(map(str, versions))}", _ANOTHER)
 
 
+def _versions(connection: Connection) -> list[str]:
+    statement = text(f"SELECT version_num FROM {VERSION_TABLE}")
+    return list(connection.execute(statement).scalars())
+
+
 @contextmanager
 def reaching(engine: Engine) -> Iterator[None]:
     """Turn what a driver says while the database is first opened into WrongDatabase."""
-    expected = f"to open the database {name(engine)}"
     try:
         yield
-    except DBAPIError as error:
-        if getattr(error.orig, "sqlite_errorname", "") == "SQLITE_NOTADB":
-            raise WrongDatabase(expected, "a file of another kind", _ANOTHER) from error
-        if engine.dialect.name != "sqlite":
-            raise WrongDatabase(expected, "no answer", "Start the database server, or mend its address.") from error
-        folder = Path(engine.url.database or "").absolute().parent
-        found = "that it cannot be read or written" if folder.is_dir() else f"no folder {folder}"
-        next_step = f"Make the folder {folder} and let this account write the file and the folder."
-        raise WrongDatabase(expected, found, next_step) from error
+    except OperationalError as error:
+        raise _out_of_reach(engine, error) from error
+    except DatabaseError as error:
+        if _errorname(error) != "SQLITE_NOTADB":
+            raise
+        raise WrongDatabase(f"a database at {name(engine)}", "a file of another kind", _ANOTHER) from error
+
+
+def _out_of_reach(engine: Engine, error: OperationalError) -> WrongDatabase:
+    expected = f"to open the database {name(engine)}"
+    if engine.dialect.name != "sqlite":
+        return WrongDatabase(expected, "that it lets nobody in", "Start its server, or mend its address.")
+    path = Path(engine.url.database or "").absolute()
+    if _errorname(error) == "SQLITE_BUSY":
+        return WrongDatabase(expected, "that another program holds it", "Stop the other program, then try again.")
+    if path.is_dir():
+        return WrongDatabase(expected, "a folder", "Name a file in it.")
+    found = "that this account may not read and write it"
+    return WrongDatabase(expected, found, f"Give this account the file and its folder {path.parent}.")
+
+
+def _errorname(error: DBAPIError) -> str:
+    return str(getattr(error.orig, "sqlite_errorname", ""))
 
 
 def name(engine: Engine) -> str:

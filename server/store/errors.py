@@ -2,7 +2,8 @@
 
 `StoreError` is the family.
 `WrongDatabase` is told once, at the start, to whoever runs the program, and says what to do.
-`StoreUnavailable` and `DamagedHome` meet a request; their messages are for the log, never for a page.
+`StoreUnavailable`, and `DamagedHome` as one kind of it, meet a request; their messages are for the log, never for
+a page.
 """
 
 
@@ -19,8 +20,8 @@ class WrongDatabase(StoreError):
 
 
 class StoreUnavailable(StoreError):
-    """The database was there when the program started and cannot be reached now."""
+    """What was there when the program started cannot be had now."""
 
 
-class DamagedHome(StoreError):
+class DamagedHome(StoreUnavailable):
     """A home's row holds what no version of this program would have written."""

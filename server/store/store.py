@@ -5,12 +5,12 @@ from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from typing import Self
 
-from sqlalchemy.exc import DBAPIError, SQLAlchemyError
+from sqlalchemy.exc import SQLAlchemyError
 
 from kb import keys
 from kb.home import Home
 from server.store import database
-from server.store.errors import StoreUnavailable
+from server.store.errors import DamagedHome, StoreUnavailable
 from server.store.homes import ADD, BY_KEY, CHANGE, LIVE, REVOKE, Revoked, home_of, row_of
 
 
@@ -82,8 +82,13 @@ class Store:
     def _reached(self) -> Iterator[None]:
         try:
             yield
-        except (DBAPIError, SQLAlchemyError) as error:
+        except SQLAlchemyError as error:
             raise StoreUnavailable(
                 f"Expected the database {database.name(self._engine)} to answer, found that it does not. "
                 "See that its file or its server is there and not full."
+            ) from error
+        except ValueError as error:
+            raise DamagedHome(
+                f"Expected homes in {database.name(self._engine)}, found a row that cannot be read. "
+                "Put that home in again, or restore the database from a backup."
             ) from error

@@ -2,28 +2,37 @@
 
 from alembic import command
 from alembic.config import Config
+from sqlalchemy.exc import SQLAlchemyError
 
 from server.store import database
-from server.store.errors import WrongDatabase
+from server.store.errors import StoreError
 
 
 def migrate(address: str) -> str:
     """Make the database at an address or bring it to this program's version, and return that version.
 
     All of it happens in one transaction, so a database is left as it was if anything fails.
-    Raises WrongDatabase for one that is not ours, is newer, or is out of reach.
+    Raises WrongDatabase for one that is not ours, is newer, or is out of reach, and StoreError if a step fails.
     """
     engine = database.engine_for(address)
+    database.make_folder(engine)
     config = Config()
     config.set_main_option("script_location", str(database.MIGRATIONS).replace("%", "%%"))
     try:
         with database.reaching(engine), engine.begin() as connection:
             database.version_of(connection)
             config.attributes["connection"] = connection
-            command.upgrade(config, "head")
-            version = database.version_of(connection)
+            _upgrade(config, address_shown=database.name(engine))
     finally:
         engine.dispose()
-    if version is None:
-        raise WrongDatabase("migrations in the program", "none", "Install the program again.")
-    return version
+    return database.known_versions()[-1]
+
+
+def _upgrade(config: Config, address_shown: str) -> None:
+    try:
+        command.upgrade(config, "head")
+    except SQLAlchemyError as error:
+        raise StoreError(
+            f"Expected to bring the database {address_shown} to version {database.known_versions()[-1]}, found that a "
+            "step of it failed. The database is as it was. See that its disk is not full, or restore a backup."
+        ) from error

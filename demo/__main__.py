@@ -1,0 +1,59 @@
+"""`python -m demo`: load the invented firm, write two cards, serve, and say what to open."""
+
+import sys
+from datetime import date
+from pathlib import Path
+
+from demo.load import load
+from kb.card import Refused, card_of, pdf
+from kb.home import Home
+from kb.library import UnusableFolder
+from server.opening import CannotServe, open_site
+from server.serving import PortTaken, listen, serve_on
+from server.settings import Settings, WrongSettings
+from server.site import Site
+from server.store import StoreError
+
+FINISHED = Path("var/cards")
+
+
+def main() -> int:
+    """Serve the demo until it is stopped; 2 if it could not begin."""
+    try:
+        settings = Settings.read()
+        with listen(settings.host, settings.port) as port:
+            load(settings.database)
+            site = open_site(settings, date.today())
+            homes = site.store.homes()
+            cards = [written for home in homes[:2] if (written := _card(site, home))]
+            _tell(settings, homes, cards)
+            serve_on(port, site)
+    except (WrongSettings, PortTaken, CannotServe, StoreError, UnusableFolder) as error:
+        print(error, file=sys.stderr)
+        return 2
+    return 0
+
+
+def _card(site: Site, home: Home) -> Path | None:
+    made = card_of(home, site.ranges.get(home.range), site.firm, site.region, site.library, date.today())
+    if isinstance(made, Refused):
+        print(f"No card for {home.key}: {'; '.join(map(str, made.reasons))}", file=sys.stderr)
+        return None
+    FINISHED.mkdir(parents=True, exist_ok=True)
+    path = FINISHED / f"{home.key}.pdf"
+    path.write_bytes(pdf(made))
+    return path
+
+
+def _tell(settings: Settings, homes: tuple[Home, ...], cards: list[Path]) -> None:
+    site = f"http://{settings.host}:{settings.port}"
+    print(f"\nTundish, with an invented firm.\n\n  The public page   {site}/")
+    for home in homes:
+        print(f"  A home's page     {site}/h/{home.key}   {home.appliance}")
+    for path in cards:
+        print(f"  A finished card   {path.resolve()}")
+    print("\nStop it with Ctrl-C.", flush=True)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,62 @@
+"""How is a home's address drawn as a QR code that a phone reads from the card?
+
+The only module that knows segno.
+"""
+
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from itertools import groupby
+from typing import Final
+
+import segno
+
+from kb.card.palette import INK, PAPER
+
+SIDE_MM: Final = 29.0
+"""The side of the code on the card, its quiet zone included."""
+
+QUIET_ZONE: Final = 4
+"""How many modules stay empty around the code (ISO/IEC 18004)."""
+
+SMALLEST_MODULE_MM: Final = 0.5
+"""The smallest module that a phone reads from a printed card at arm's length (common practice)."""
+
+
+def fits(address: str) -> bool:
+    """Whether an address makes a code whose modules are large enough."""
+    return module_mm(address) >= SMALLEST_MODULE_MM
+
+
+def module_mm(address: str) -> float:
+    """The side of one module on the card, or 0 where no code can hold the address."""
+    try:
+        modules = len(_matrix(address))
+    except segno.DataOverflowError:
+        return 0.0
+    return SIDE_MM / (modules + 2 * QUIET_ZONE)
+
+
+def drawn(address: str) -> str:
+    """The code as SVG: error correction M or better, and the quiet zone around it."""
+    rows = _matrix(address)
+    side = len(rows) + 2 * QUIET_ZONE
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {side} {side}" shape-rendering="crispEdges">'
+        f'<path fill="{PAPER}" d="M0 0h{side}v{side}h-{side}z"/><path fill="{INK}" d="{"".join(_runs(rows))}"/></svg>'
+    )
+
+
+@lru_cache(maxsize=64)
+def _matrix(address: str) -> tuple[bytes, ...]:
+    return tuple(bytes(row) for row in segno.make(address, error="m", boost_error=True, micro=False).matrix)
+
+
+def _runs(rows: Iterable[bytes]) -> Iterator[str]:
+    """The dark modules of each row, neighbours in one piece so that no hairline shows between them."""
+    for y, row in enumerate(rows):
+        x = 0
+        for dark, run in groupby(row):
+            length = len(list(run))
+            if dark:
+                yield f"M{x + QUIET_ZONE} {y + QUIET_ZONE}h{length}v1h-{length}z"
+            x += length

@@ -1,0 +1,131 @@
+"""Which things and states does a text name, and which of them does it say are not so?"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from kb.search.figures import MARK
+from kb.search.text import Clause
+from kb.search.vocabulary import DENIED, GAP, LONGEST_GAP, NOT, Phrase, Vocabulary
+
+_NOT_DOING: Final = "not-doing"
+_WITHOUT: Final = "without"
+_REACH: Final = 8
+_REACH_OF_WITHOUT: Final = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A concept, and the places of the first and the last word that name it."""
+
+    concept: str
+    first: int
+    last: int
+
+
+Mentions = tuple[Mention, ...]
+"""Everything a clause names, in its order."""
+
+
+class Recogniser:
+    """Finds the concepts of a vocabulary in clauses whose words are already spelt well."""
+
+    def __init__(self, vocabulary: Vocabulary) -> None:
+        """Read with this vocabulary."""
+        self._vocabulary = vocabulary
+
+    def read(self, clause: Clause) -> Mentions:
+        """What a clause says is so, and, marked as denied, what it says is not."""
+        found = self._found([self._vocabulary.root(word) for word in clause])
+        return self._deny(found)
+
+    def _found(self, roots: Sequence[str]) -> list[Mention]:
+        found: list[Mention] = []
+        used = [False] * len(roots)
+        for at, root in enumerate(roots):
+            if used[at]:
+                continue
+            if root.startswith(MARK):
+                found.append(Mention(root[len(MARK) :], at, at))
+                continue
+            found += self._named_at(roots, at, used)
+        return found
+
+    def _named_at(self, roots: Sequence[str], at: int, used: list[bool]) -> list[Mention]:
+        weight, taken, named = 0, (at,), []
+        for phrase in self._starting_with(roots[at]):
+            if phrase.weight < weight:
+                break
+            places = self._places(phrase, roots, at, used)
+            if places:
+                weight, taken = phrase.weight, places
+                named.append(Mention(phrase.concept, places[0], places[-1]))
+        for place in taken if named else ():
+            used[place] = True
+        return named
+
+    def _starting_with(self, root: str) -> Sequence[Phrase]:
+        phrases = self._vocabulary.phrases
+        own = phrases.get(root, ())
+        if root not in self._vocabulary.not_doing:
+            return own
+        return sorted((*phrases.get(NOT, ()), *own), key=lambda phrase: -phrase.weight)
+
+    def _places(self, phrase: Phrase, roots: Sequence[str], at: int, used: Sequence[bool]) -> tuple[int, ...] | None:
+        """Where the words of a phrase stand, beginning at `at`; None if they do not."""
+        places: list[int] = []
+        room = 0
+        for wanted in phrase.roots:
+            if wanted == GAP:
+                room = LONGEST_GAP
+                continue
+            reach = range(at, min(at + room + 1, len(roots)))
+            place = next((p for p in reach if not used[p] and self._is(roots[p], wanted)), None)
+            if place is None:
+                return None
+            places.append(place)
+            at, room = place + 1, 0
+        return tuple(places)
+
+    def _is(self, root: str, wanted: str) -> bool:
+        return root in self._vocabulary.not_doing if wanted == NOT else root == wanted
+
+    def _deny(self, found: list[Mention]) -> Mentions:
+        """Take each "no" out of the mentions and let it work on what it belongs to."""
+        said = [mention for mention in found if mention.concept not in (_NOT_DOING, _WITHOUT)]
+        for no in (mention for mention in found if mention.concept in (_NOT_DOING, _WITHOUT)):
+            for at in self._denied_by(no, said):
+                said[at] = self._turned(said[at])
+        return tuple(said)
+
+    def _denied_by(self, no: Mention, said: Sequence[Mention]) -> Iterator[int]:
+        after = [at for at, mention in enumerate(said) if 0 < mention.first - no.last <= _REACH]
+        if no.concept == _WITHOUT:
+            near = [at for at in after if said[at].first - no.last <= _REACH_OF_WITHOUT][:1]
+            yield from near
+            yield from self._joined(near, said)
+            return
+        states = [at for at in after if self._is_state(said[at])]
+        if states:
+            yield states[0]
+            return
+        subjects = self._vocabulary.subjects
+        following = [at for at in after if said[at].concept in subjects]
+        before = [at for at, mention in enumerate(said) if mention.last < no.first and mention.concept in subjects]
+        yield from following[:1] or before[-1:]
+
+    def _joined(self, near: Sequence[int], said: Sequence[Mention]) -> Iterator[int]:
+        """The next subject, where it stands right behind: "no heating or hot water"."""
+        for at in near:
+            is_next = at + 1 < len(said) and said[at + 1].first - said[at].last <= 2
+            if is_next and {said[at].concept, said[at + 1].concept} <= self._vocabulary.subjects.keys():
+                yield at + 1
+
+    def _is_state(self, mention: Mention) -> bool:
+        return mention.concept in self._vocabulary.opposites
+
+    def _turned(self, mention: Mention) -> Mention:
+        concept = mention.concept
+        if concept in self._vocabulary.steady or concept.startswith(DENIED):
+            return mention
+        return replace(mention, concept=self._vocabulary.opposites.get(concept, DENIED + concept))

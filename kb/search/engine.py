@@ -1,0 +1,65 @@
+"""Which articles hold these words? The only module that knows whoosh."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from threading import Lock
+from typing import Final
+
+from whoosh.analysis import SpaceSeparatedTokenizer
+from whoosh.fields import ID, TEXT, Schema
+from whoosh.filedb.filestore import RamStorage
+from whoosh.query import Or, Term
+from whoosh.scoring import BM25F
+
+WEIGHTS: Final[Mapping[str, float]] = {"title": 3.0, "said": 2.0, "steps": 0.7}
+"""How much a word counts by where it stands: in the title, in what people say, in the household's steps."""
+
+_MOST_WORDS: Final = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """An article's words for the search, as roots: those of its title, of what people say, of its household steps."""
+
+    id: str
+    title: Sequence[str]
+    said: Sequence[str]
+    steps: Sequence[str]
+
+
+class TextIndex:
+    """Ranks articles by the words they share with a search.
+
+    It is built once and never written to again; its one searcher stands behind a lock, for whoosh's is not
+    safe across threads.
+    """
+
+    def __init__(self, pages: Iterable[Page]) -> None:
+        """Index these pages in memory."""
+        text = TEXT(analyzer=SpaceSeparatedTokenizer(), phrase=False)
+        schema = Schema(id=ID(stored=True), title=text, said=text, steps=text)
+        index = RamStorage().create_index(schema)
+        known: dict[str, set[str]] = {field: set() for field in WEIGHTS}
+        with index.writer() as writer:
+            for page in pages:
+                words = {"title": page.title, "said": page.said, "steps": page.steps}
+                writer.add_document(id=page.id, **{field: " ".join(roots) for field, roots in words.items()})
+                for field, roots in words.items():
+                    known[field].update(roots)
+        self._known = known
+        self._lock = Lock()
+        self._searcher = index.searcher(weighting=BM25F())
+
+    def rank(self, roots: Iterable[str], limit: int) -> Mapping[str, float]:
+        """The ids of the articles that share most with these words, each with its score."""
+        held = [root for root in roots if any(root in known for known in self._known.values())][:_MOST_WORDS]
+        terms = [
+            Term(field, root, boost=weight)
+            for root in held
+            for field, weight in WEIGHTS.items()
+            if root in self._known[field]
+        ]
+        if not terms:
+            return {}
+        with self._lock:
+            return {hit["id"]: hit.score for hit in self._searcher.search(Or(terms), limit=limit)}

@@ -1,0 +1,102 @@
+"""What do the figures in a clause say: a gauge that is low, a room that is warm, a price?"""
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Final
+
+from kb.search.text import Clause
+from kb.search.vocabulary import ENGLISH
+
+MARK: Final = "="
+"""Stands before the name of a concept where a figure stood."""
+
+_BAR_IN_PSI: Final = 0.0689476
+_BARE_PRESSURE: Final = 4.0
+_NO_CELSIUS_INDOORS: Final = 45
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Reads figures with the units and bands of one language."""
+
+    units: Mapping[str, str]
+    numbers: Mapping[str, float]
+    bands: Mapping[str, Sequence[tuple[float, str]]]
+    gauges: frozenset[str]
+    before: frozenset[str]
+    after: frozenset[str]
+    rooms: frozenset[str]
+
+    def read(self, clause: Clause) -> Clause:
+        """The clause with every figure that says something replaced by the name of its concept."""
+        if not any(word[0].isdigit() or word[0] == "." or word in self.numbers for word in clause):
+            return clause
+        read: list[str] = []
+        at = 0
+        while at < len(clause):
+            concept, width = self._at(clause, at)
+            read.append(MARK + concept if concept else clause[at])
+            at += width
+        return tuple(read)
+
+    def _at(self, clause: Clause, at: int) -> tuple[str | None, int]:
+        figure = self._figure(clause[at])
+        if figure is None:
+            return None, 1
+        cold = at > 0 and clause[at - 1] == "minus"
+        following = clause[at + 1 : at + 4]
+        # "half a bar", "5 degrees c"
+        skip = 1 if following[:1] == ("a",) else 0
+        unit = self.units.get(following[skip]) if len(following) > skip else None
+        match unit:
+            case "bar":
+                return self._band("bar", figure), 2 + skip
+            case "psi":
+                return self._band("bar", figure * _BAR_IN_PSI), 2 + skip
+            case "money":
+                return "bill", 2 + skip
+            case "degrees" | "fahrenheit":
+                return self._warmth(-figure if cold else figure, clause, following), 2 + skip
+        if cold:
+            return "frost-figure", 1
+        return (self._band("bar", figure) if self._is_pressure(clause, at, figure) else None), 1
+
+    def _figure(self, word: str) -> float | None:
+        if word[0].isdigit() or word[0] == ".":
+            try:
+                return float(word)
+            except ValueError:
+                return None
+        return self.numbers.get(word)
+
+    def _warmth(self, figure: float, clause: Clause, following: Clause) -> str:
+        indoors = figure > _NO_CELSIUS_INDOORS and bool(self.rooms & set(clause))
+        if indoors or any(self.units.get(word) == "fahrenheit" for word in following[:2]):
+            figure = (figure - 32) / 1.8
+        return self._band("celsius", figure)
+
+    def _band(self, name: str, figure: float) -> str:
+        bands = self.bands[name]
+        return next((concept for floor, concept in reversed(bands) if figure >= floor), bands[0][1])
+
+    def _is_pressure(self, clause: Clause, at: int, figure: float) -> bool:
+        before = at > 0 and clause[at - 1] in self.before
+        after = at + 1 == len(clause) or clause[at + 1] in self.after
+        return figure <= _BARE_PRESSURE and before and after and bool(self.gauges & set(clause))
+
+
+def load_figures(folder: Path = ENGLISH) -> Figures:
+    """Read the units and bands of a language."""
+    told: dict[str, Any] = tomllib.loads((folder / "figures.toml").read_text(encoding="utf-8"))
+    units = {word: unit for unit in ("bar", "psi", "degrees", "fahrenheit", "money") for word in told[unit]}
+    return Figures(
+        units=units,
+        numbers=told["numbers"],
+        bands={name: tuple((floor, concept) for floor, concept in bands) for name, bands in told["bands"].items()},
+        gauges=frozenset(told["gauges"]),
+        before=frozenset(told["before"]),
+        after=frozenset(told["after"]),
+        rooms=frozenset(told["rooms"]),
+    )

@@ -1,0 +1,61 @@
+"""What are the words of a text, clause by clause, in a form that spelling and typing habits do not change?"""
+
+import re
+import unicodedata
+from typing import Final, TypeAlias
+
+Clause: TypeAlias = tuple[str, ...]
+"""The words of one clause, in lower case, without apostrophes."""
+
+LONGEST: Final = 12_000
+"""As much of a text as is read: more than anybody types, and a letter of three pages."""
+
+_APOSTROPHES: Final = re.compile(r"(?<=\w)['’‘ʼ`´′](?=\w)")
+_SHORTHAND: Final = (
+    (re.compile(r"\bc\s*/\s*h\b"), "ch"),
+    (re.compile(r"\bh\s*/\s*w\b"), "hw"),
+    (re.compile(r"\bc\.o\b\.?"), "co"),
+    (re.compile(r"\bw/o\b"), "without"),
+    (re.compile(r"\bb/c\b"), "because"),
+    (re.compile(r"\bw/"), "with "),
+    (re.compile(r"\bp/kwh\b"), " kwh"),
+    (re.compile(r"[&+]"), " and "),
+    (re.compile(r"/"), " or "),
+    (re.compile(r"(?<=\d),(?=\d)"), "."),
+    (re.compile(r"(?<!\w)[-−](?=\d)"), " minus "),
+    (re.compile(r"(?<=\w)[-‐‑](?=\w)"), " "),
+    (re.compile(r"[°º]"), " degrees "),
+    (re.compile(r"[£$€]\s?"), " money "),
+)
+_PIECES: Final = re.compile(r"\d+(?:\.\d+)?|\.\d+|[^\W\d_]+|[.,;:!?…()\[\]\n–—-]")
+_STOPS: Final = frozenset(".,;:!?…()[]\n–—-")
+_CONTRASTS: Final = frozenset({"but", "although", "though", "tho", "however", "whereas", "except", "while", "whilst", "yet"})
+_MARKS: Final = re.compile(r"[\u0300-\u036f]")
+
+
+def clauses(text: str) -> tuple[Clause, ...]:
+    """The clauses of a text: cut at its stops and where it says "but" or the like.
+
+    Anything may be given: what is no word and no number is passed over, and what is beyond `LONGEST` is not read.
+    """
+    found: list[Clause] = []
+    clause: list[str] = []
+    for piece in _PIECES.findall(_tidy(text[:LONGEST])):
+        if piece in _STOPS or piece in _CONTRASTS:
+            if clause:
+                found.append(tuple(clause))
+            # "except" says no to what follows; the others only part two clauses.
+            clause = ["except"] if piece == "except" else []
+        else:
+            clause.append(piece)
+    if clause:
+        found.append(tuple(clause))
+    return tuple(found)
+
+
+def _tidy(text: str) -> str:
+    plain = unicodedata.normalize("NFKD", text.replace("°", "º")).casefold()
+    plain = _APOSTROPHES.sub("", _MARKS.sub("", plain))
+    for written, meant in _SHORTHAND:
+        plain = written.sub(meant, plain)
+    return plain

@@ -1,0 +1,166 @@
+"""Which words stand for which thing or state, and what do these say about a fault?"""
+
+import tomllib
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any, Final
+
+from kb.search.stems import stem
+
+ENGLISH: Final = Path(__file__).parent / "english"
+"""The folder with the English vocabulary."""
+
+GAP: Final = ".."
+"""Stands in a phrase for up to `LONGEST_GAP` words."""
+
+LONGEST_GAP: Final = 4
+
+NOT: Final = "<not>"
+"""Stands in a phrase for any word that says no."""
+
+DENIED: Final = "!"
+"""Stands before a concept that somebody says is not there."""
+
+
+class BrokenVocabulary(Exception):
+    """A file of the vocabulary does not hold together; the message says which line and what to do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """One way of writing a concept, as the roots of its words, with gaps."""
+
+    roots: tuple[str, ...]
+    concept: str
+
+    @property
+    def weight(self) -> int:
+        """How many words it holds: a longer phrase is tried first."""
+        return len(self.roots) - self.roots.count(GAP)
+
+
+@dataclass(frozen=True, slots=True)
+class Sign:
+    """Concepts that, found together and without certain others, speak for `target` with so many points."""
+
+    target: str
+    together: frozenset[str]
+    without: frozenset[str]
+    points: float
+
+    def holds(self, concepts: frozenset[str]) -> bool:
+        """Whether these concepts show it."""
+        return self.together <= concepts and not self.without & concepts
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """All that is known about people's words in one language."""
+
+    irregular: Mapping[str, str]
+    phrases: Mapping[str, tuple[Phrase, ...]]
+    not_doing: frozenset[str]
+    joins: frozenset[str]
+    empty_words: frozenset[str]
+    left_alone: frozenset[str]
+    subjects: Mapping[str, str]
+    verdicts: Mapping[str, bool]
+    opposites: Mapping[str, str]
+    steady: frozenset[str]
+    signs: tuple[Sign, ...]
+    dangers: tuple[Sign, ...]
+    spelt: frozenset[str]
+
+    def root(self, word: str) -> str:
+        """A word without its ending, an irregular one in its plain form."""
+        return self.irregular.get(word) or stem(word)
+
+    @cached_property
+    def categories(self) -> frozenset[str]:
+        """Every category that some sign speaks for."""
+        return frozenset(sign.target for sign in self.signs)
+
+
+def load(folder: Path = ENGLISH) -> Vocabulary:
+    """Read a vocabulary. Raises BrokenVocabulary where a sign names a concept that no line explains."""
+    grammar = _read(folder / "grammar.toml")
+    concepts: dict[str, list[str]] = {}
+    for path in sorted(folder.glob("*.toml")):
+        if path.stem in ("things", "states", "alarming"):
+            concepts |= _read(path)
+    irregular = {form: word for word, forms in grammar["irregular"].items() for form in forms}
+    roots = _Roots(irregular)
+    concepts |= {"not-doing": grammar["not-doing"], "without": grammar["without"]}
+    known = _known(concepts, grammar)
+    return Vocabulary(
+        irregular=irregular,
+        phrases=_by_first_word(_phrases(concepts, roots)),
+        not_doing=frozenset(roots.of(word)[0] for word in grammar["not-doing"] if " " not in word),
+        joins=frozenset(grammar["joins"]),
+        empty_words=frozenset(root for word in grammar["empty-words"] for root in roots.of(word)),
+        left_alone=frozenset(_read(folder / "ordinary.toml")["words"]),
+        subjects={concept: subject for subject, group in grammar["subjects"].items() for concept in group},
+        verdicts=dict.fromkeys(grammar["verdicts"]["well"], True) | dict.fromkeys(grammar["verdicts"]["ill"], False),
+        opposites=grammar["opposites"],
+        steady=frozenset(grammar["steady"]["concepts"]),
+        signs=tuple(_signs(folder / "signs.toml", known)),
+        dangers=tuple(_signs(folder / "danger.toml", known)),
+        spelt=frozenset(_spelt(concepts)),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Roots:
+    irregular: Mapping[str, str]
+
+    def of(self, phrase: str) -> tuple[str, ...]:
+        return tuple(self.irregular.get(word) or stem(word) for word in phrase.split())
+
+
+def _read(path: Path) -> dict[str, Any]:
+    try:
+        return tomllib.loads(path.read_text(encoding="utf-8"))
+    except tomllib.TOMLDecodeError as error:
+        raise BrokenVocabulary(f"Expected TOML in {path}, but {error}. Mend that line.") from error
+
+
+def _phrases(concepts: Mapping[str, Iterable[str]], roots: _Roots) -> Iterator[Phrase]:
+    for concept, ways in concepts.items():
+        for way in ways:
+            yield Phrase(roots.of(way), concept)
+
+
+def _by_first_word(phrases: Iterable[Phrase]) -> Mapping[str, tuple[Phrase, ...]]:
+    by_word: defaultdict[str, list[Phrase]] = defaultdict(list)
+    for phrase in dict.fromkeys(phrases):
+        by_word[phrase.roots[0]].append(phrase)
+    return {word: tuple(sorted(found, key=lambda phrase: -phrase.weight)) for word, found in by_word.items()}
+
+
+def _known(concepts: Mapping[str, object], grammar: Mapping[str, Any]) -> frozenset[str]:
+    supplies = (f"{subject}-{verdict}" for subject in grammar["subjects"] for verdict in ("well", "ill"))
+    figures = _read(ENGLISH / "figures.toml")
+    return frozenset(concepts) | set(grammar["opposites"].values()) | set(supplies) | set(figures["concepts"])
+
+
+def _signs(path: Path, known: frozenset[str]) -> Iterator[Sign]:
+    for target, lines in _read(path).items():
+        for line, points in lines.items():
+            together, _, without = line.partition(" - ")
+            sign = Sign(target, frozenset(together.split(" + ")), frozenset(without.split()), float(points))
+            unknown = {name.removeprefix(DENIED) for name in sign.together | sign.without} - known
+            if unknown:
+                raise BrokenVocabulary(
+                    f"Expected only known concepts in {path}, found {', '.join(sorted(unknown))} in [{target}] {line!r}. "
+                    "Add the concept to things.toml or states.toml, or mend its name."
+                )
+            yield sign
+
+
+def _spelt(concepts: Mapping[str, Iterable[str]]) -> Iterator[str]:
+    for ways in concepts.values():
+        for way in ways:
+            yield from (word for word in way.split() if word.isalpha())

@@ -1,0 +1,200 @@
+"""The `tundish` command: check, find, walk, card, serve, migrate.
+
+The exit status is 0 when all is well, 1 when something was found or refused, 2 when the command could not run.
+"""
+
+import json
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+from typing import Annotated, Final, NoReturn
+
+import typer
+
+from kb.library import UnusableFolder, load
+from server.settings import Settings, WrongSettings
+
+app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False)
+
+FOUND: Final = 1
+COULD_NOT_RUN: Final = 2
+
+Folder = Annotated[Path | None, typer.Option("--articles", help="The folder of articles.")]
+
+
+def _fail(message: object, status: int = COULD_NOT_RUN) -> NoReturn:
+    typer.echo(str(message), err=True)
+    raise typer.Exit(status)
+
+
+def _settings() -> Settings:
+    try:
+        return Settings.read()
+    except WrongSettings as wrong:
+        _fail(wrong)
+
+
+@contextmanager
+def _told_plainly() -> Iterator[None]:
+    """Turn the errors that a person can mend into their messages."""
+    from server.opening import CannotServe
+    from server.store import StoreError
+
+    try:
+        yield
+    except (UnusableFolder, WrongSettings, CannotServe, StoreError) as error:
+        _fail(error)
+
+
+@app.command()
+def check(
+    articles: Folder = None,
+    explain: Annotated[str | None, typer.Option(help="Print a rule's manual page instead.")] = None,
+) -> None:
+    """Hold every article and range to the rules, and prove what must never happen over all walks."""
+    from kb import rules
+    from kb.proof import prove
+    from kb.ranges import load_ranges, unknown_categories
+
+    if explain is not None:
+        page = rules.explain(explain)
+        if page is None:
+            _fail(f"Expected the name of a rule, found {explain!r}. The rules are {', '.join(rules.rules())}.")
+        typer.echo(page)
+        return
+    settings = _settings()
+    with _told_plainly():
+        library = load(articles or settings.articles)
+    ranges, wrong = load_ranges(settings.ranges)
+    proof = prove(library)
+    findings = [
+        *rules.check(library, date.today()),
+        *proof.findings,
+        *wrong,
+        *unknown_categories(ranges.values(), library.articles),
+    ]
+    for finding in findings:
+        typer.echo(finding)
+    typer.echo(
+        f"{len(findings)} findings in {len(library.articles)} articles and {len(ranges)} ranges. "
+        f"Proof: {proof.walks:,} walks through {proof.states:,} states, for household and engineer.",
+        err=True,
+    )
+    if findings:
+        raise typer.Exit(FOUND)
+
+
+@app.command()
+def find(
+    words: Annotated[list[str], typer.Argument(help="What somebody says; - reads a line each from standard input.")],
+    as_json: Annotated[bool, typer.Option("--json", help="Print one line of JSON for each line of words.")] = False,
+    articles: Folder = None,
+) -> None:
+    """Search in people's own words."""
+    from kb.search import build, to_json
+
+    with _told_plainly():
+        library = load(articles or _settings().articles)
+    finder = build(library)
+    lines = (line.rstrip("\n") for line in sys.stdin) if words == ["-"] else iter([" ".join(words)])
+    for line in lines:
+        found = finder.find(line)
+        if as_json:
+            typer.echo(json.dumps(to_json(found)))
+            continue
+        for danger in found.danger:
+            typer.echo(f"DANGER  {danger}: {library.articles[danger].title if danger in library.articles else ''}")
+        for hit in found.hits:
+            typer.echo(f"{hit.score:6.2f}  {hit.article}: {library.articles[hit.article].title}")
+        if not found.danger and not found.hits:
+            typer.echo("Nothing found. Use other words.")
+
+
+@app.command()
+def walk(
+    article: Annotated[str, typer.Argument(help="The id of an article, such as low-pressure.")],
+    engineer: Annotated[bool, typer.Option(help="Walk the engineer's part.")] = False,
+    articles: Folder = None,
+) -> None:
+    """Ask the way through an article, question by question."""
+    from kb.article import Audience
+    from server.terminal import ask_through
+
+    with _told_plainly():
+        library = load(articles or _settings().articles)
+    audience = Audience.ENGINEER if engineer else Audience.HOUSEHOLD
+    found = library.articles.get(article)
+    start = found.first(audience) if found else None
+    if start is None:
+        known = ", ".join(sorted(each.id for each in library.articles.values() if each.first(audience)))
+        _fail(f"Expected an article with a part for the {audience}, found {article!r}. There are {known}.")
+    ask_through(library, start, audience, say=typer.echo, ask=_ask())
+
+
+def _ask() -> Callable[[str], str]:
+    def ask(prompt: str) -> str:
+        return str(typer.prompt(prompt))
+
+    return ask
+
+
+@app.command()
+def card(
+    key: Annotated[str, typer.Argument(help="The key of a home, as printed.")],
+    to: Annotated[Path, typer.Option(help="The PDF to write.")],
+) -> None:
+    """Write a home's card as PDF."""
+    from kb.card import CardError, Refused, card_of, pdf
+    from kb.home import Home
+    from kb.keys import tidy
+    from server.opening import open_site
+
+    with _told_plainly():
+        site = open_site(_settings(), date.today())
+        home = site.store.home(tidy(key) or "")
+    if not isinstance(home, Home):
+        what = "a key of no home" if home is None else "a key that was withdrawn"
+        _fail(f"Expected the key of a home, found {what}: {key}. Read it again from the card or the list.", FOUND)
+    try:
+        made = card_of(home, site.ranges.get(home.range), site.firm, site.region, site.library, date.today())
+        if isinstance(made, Refused):
+            _fail("The card was not written:\n" + "\n".join(f"- {reason}" for reason in made.reasons), FOUND)
+        to.parent.mkdir(parents=True, exist_ok=True)
+        to.write_bytes(pdf(made))
+    except (CardError, OSError) as error:
+        _fail(error if isinstance(error, CardError) else f"Expected to write {to}, but cannot. Name another file.")
+    typer.echo(f"Wrote {to}.")
+
+
+@app.command()
+def migrate() -> None:
+    """Make the database, or bring it to this program's version."""
+    from server.store.upgrade import migrate as upgrade
+
+    with _told_plainly():
+        typer.echo(f"The database is at version {upgrade(_settings().database)}.")
+
+
+@app.command()
+def serve() -> None:
+    """Serve the site."""
+    from server.opening import open_site
+    from server.serving import PortTaken, listen, serve_on
+
+    settings = _settings()
+    try:
+        with _told_plainly(), listen(settings.host, settings.port) as port:
+            serve_on(port, open_site(settings, date.today()))
+    except PortTaken as taken:
+        _fail(taken)
+
+
+def main() -> None:
+    """Run the command."""
+    app()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,59 @@
+"""From settings to a site that can serve, or everything that stands in the way of it."""
+
+from datetime import date
+
+from kb.findings import Finding, Place
+from kb.firm import Firm, read_firm
+from kb.library import Library, load
+from kb.ranges import load_ranges, unknown_categories
+from kb.rules import check
+from kb.search import build
+from server.settings import Settings
+from server.site import Site
+from server.store import Store
+
+
+class CannotServe(Exception):
+    """Something that an author or the firm must mend first; every finding is named."""
+
+    def __init__(self, findings: tuple[Finding, ...]) -> None:
+        """Say what must be mended."""
+        self.findings = findings
+        listed = "\n".join(str(finding) for finding in findings)
+        super().__init__(f"Expected articles, ranges and a firm's file without faults, found these:\n{listed}\nMend them.")
+
+
+def open_firm(settings: Settings) -> Firm:
+    """The firm's file, held whole; raises CannotServe with everything that is wrong in it."""
+    try:
+        text = settings.firm.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError):
+        found = f"The firm's file {settings.firm} cannot be read."
+        raise CannotServe((Finding(Place(settings.firm.name, 1), "firm", found, "Name the right file."),)) from None
+    firm, findings = read_firm(settings.firm.name, text)
+    if firm is None:
+        raise CannotServe(findings)
+    return firm
+
+
+def open_library(settings: Settings, today: date) -> Library:
+    """The articles, checked; raises CannotServe for findings that hold an article back."""
+    library = load(settings.articles)
+    findings = tuple(finding for finding in check(library, today) if finding.holds_back)
+    if findings:
+        raise CannotServe(findings)
+    return library
+
+
+def open_site(settings: Settings, today: date) -> Site:
+    """A site ready to serve; the database must be there already."""
+    firm = open_firm(settings)
+    library = open_library(settings, today)
+    ranges, findings = load_ranges(settings.ranges)
+    findings += unknown_categories(ranges.values(), library.articles)
+    if firm.region not in library.regions:
+        found = f"There is no profile of the region {firm.region}."
+        findings += (Finding(Place(settings.firm.name, 1), "firm", found, f"Choose from {', '.join(library.regions)}."),)
+    if findings:
+        raise CannotServe(findings)
+    return Site(library, build(library), firm, ranges, Store(settings.database))
