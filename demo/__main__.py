@@ -5,9 +5,10 @@ from datetime import date
 from pathlib import Path
 
 from demo.load import load
-from kb.card import Refused, card_of, pdf
+from kb.card import Refused, pdf
 from kb.home import Home
 from kb.library import UnusableFolder
+from server.cards import card_for
 from server.opening import CannotServe, open_site
 from server.serving import PortTaken, listen, serve_on
 from server.settings import Settings, WrongSettings
@@ -35,7 +36,7 @@ def main() -> int:
 
 
 def _card(site: Site, home: Home) -> Path | None:
-    made = card_of(home, site.ranges.get(home.range), site.firm, site.region, site.library, date.today())
+    made = card_for(site, home)
     if isinstance(made, Refused):
         print(f"No card for {home.key}: {'; '.join(map(str, made.reasons))}", file=sys.stderr)
         return None

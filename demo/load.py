@@ -22,16 +22,18 @@ def load(store_address: str) -> list[str]:
     Loading again leaves the store as it was after the first time.
     """
     migrate(store_address)
-    keys: list[str] = []
     with Store(store_address) as store:
         for fields in _written():
             home = _home(fields)
             store.put(home)
             if "revoked" in fields:
                 store.revoke(home.key, fields["revoked"])
-            else:
-                keys.append(home.key)
-    return keys
+    return keys()
+
+
+def keys() -> list[str]:
+    """The keys that open a home, in the order of the file."""
+    return [fields["key"] for fields in _written() if "revoked" not in fields]
 
 
 def _written() -> Iterator[Mapping[str, Any]]:

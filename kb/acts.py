@@ -22,9 +22,7 @@ _GAS: Final = (
     r"(?:gas(?! (?:hob|cooker|oven|fire|ring|rings|appliances?|boiler|bill|(?:meter )?(?:box|cupboard|cabinet|door|"
     r"flap)))|emergency (?:control )?valve|meter valve|valve (?:at|by|on|near) the (?:gas )?meter)"
 )
-_ON: Final = (
-    r"\b(?:back on|on again|open|back|on(?=$|[.,;!?]| (?:again|slowly|now|yourself|for|and|then|at the (?:meter|valve))))"
-)
+_ON: Final = r"\b(?:back on|on again|open|back|on(?=$|[.,;!?]| (?:again|slowly|now|yourself|for|and|then|at the (?:meter|valve))))"
 _FLAME: Final = (
     r"(?:flames?(?! (?:sign|symbol|picture|icon|mark|light|failure|window))|match(?:es)?|lighter|candles?|tea ?lights?|"
     r"blow[ -]?(?:torch|lamp)|cigarettes?|heat[ -]?gun|hot[ -]air gun|hair[ -]?dri?yer|hair[ -]?drier)"
@@ -75,7 +73,10 @@ _FORBIDDEN: Final = (
         rf"\b(?:open|remov|unscrew|undo|unclip|unhook|lift|pull|pris|slid|drop|tak|detach|unlatch|unlock|loosen|get|pop)"
         rf"(?:e|ing|ping|ting|ed|n)?\b (?:off |open |away |up |down |out )?{_GAP}{_CASE}\b",
     ),
-    _act(_OPENING, rf"\b(?:with|have|without) {_GAP}{_CASE}\b(?: is| are)?(?: \w+)? (?:off|open|opened|removed|undone|lifted)\b"),
+    _act(
+        _OPENING,
+        rf"\b(?:with|have|without) {_GAP}{_CASE}\b(?: is| are)?(?: \w+)? (?:off|open|opened|removed|undone|lifted)\b",
+    ),
     _act(_OPENING, rf"\bwithout (?:its|the|a) {_CASE}\b"),
     _act(
         _OPENING,
@@ -97,8 +98,13 @@ _FORBIDDEN: Final = (
     _act("turn a screw", rf"\bunscrew(?:ing)?\b (?!{_GAP}{_HAND_THINGS})"),
     _act("turn the gas on", rf"\b{_TURN} (?:back )?on (?:again )?{_GAP}{_GAS}\b"),
     _act("turn the gas on", rf"\b{_TURN}\b {_GAP}{_GAS}\b.*?{_ON}"),
-    _act("turn the gas on", rf"\b(?:re-?open|open|restor|re-?connect|restart|releas)(?:e|ing)?\b (?:up )?{_GAP}{_GAS}\b"),
-    _act("turn the gas on", rf"\b(?:make sure|ensure|have)\b .*{_GAS}\b.*\b(?:is |are )?(?:turned |switched )?(?:back )?(?:on|open)$"),
+    _act(
+        "turn the gas on", rf"\b(?:re-?open|open|restor|re-?connect|restart|releas)(?:e|ing)?\b (?:up )?{_GAP}{_GAS}\b"
+    ),
+    _act(
+        "turn the gas on",
+        rf"\b(?:make sure|ensure|have)\b .*{_GAS}\b.*\b(?:is |are )?(?:turned |switched )?(?:back )?(?:on|open)$",
+    ),
     _act(
         "turn the gas on",
         rf"\b{_TURN}\b {_GAP}(?:lever|handle|valve|tap)\b.*\b(?:in line|along|parallel)\b",
@@ -110,7 +116,10 @@ _FORBIDDEN: Final = (
         rf"{_GAP}{_FLAME}\b",
     ),
     _act("smoke", r"\bsmoke (?:a|your|outside|in|while)\b|\bhave a (?:smoke|cigarette)\b"),
-    _act("burn fuel to keep warm", r"\b(?:heat|warm|keep)\w*\b .*\b(?:with|using|by)\b.*\b(?:oven|hob|cooker|barbecue|camping)\b"),
+    _act(
+        "burn fuel to keep warm",
+        r"\b(?:heat|warm|keep)\w*\b .*\b(?:with|using|by)\b.*\b(?:oven|hob|cooker|barbecue|camping)\b",
+    ),
     _act(
         "burn fuel to keep warm",
         rf"\b(?:us|light|bring|burn|start|set up)(?:e|ing)?\b (?:in )?{_GAP}"
@@ -128,7 +137,10 @@ _FORBIDDEN: Final = (
         r"\b(?:pour|tip|throw|us|empty)(?:e|ing)?\b .*\bkettle\b",
         unless=r"\b(?:basin|bowl|sink|bath|drinks?|tea|cup|wash|cool|cold|plug|socket)\b",
     ),
-    _act("use boiling water", r"\b(?:pour|tip|throw|splash|run)(?:ing)?\b (?!.*hand-hot).*\bhot water\b(?! bottle).*\b(?:pipe|it|ice)\b"),
+    _act(
+        "use boiling water",
+        r"\b(?:pour|tip|throw|splash|run)(?:ing)?\b (?!.*hand-hot).*\bhot water\b(?! bottle).*\b(?:pipe|it|ice)\b",
+    ),
     _act(
         "climb",
         r"\b(?:us|climb|fetch|get|put|stand|go|lean|set|tak|bring|borrow|find|with)(?:e|t?ing)?\b "
@@ -182,7 +194,10 @@ _FORBIDDEN: Final = (
         rf"\b(?:silenc|mut|reset|unplug|remov|disconnect|ignor)(?:e|t?ing)?\b (?:down )?{_GAP}alarm\b|"
         rf"\b(?:turn|switch)(?:ing)? (?:off {_GAP}alarm\b|{_GAP}alarm off\b)|\btak(?:e|ing)\b.*\b(?:from|out of|off) (?:the |your )?(?:\w+ ){{0,3}}alarm\b|\btak(?:e|ing) {_GAP}alarm (?:down|off)\b",
     ),
-    _act("change a fuse", rf"\b(?:chang|replac|swap|fit|bridg|bypass)(?:e|ing|ping|ting)?\b {_GAP}fuses?\b(?! ?(?:box|board))"),
+    _act(
+        "change a fuse",
+        rf"\b(?:chang|replac|swap|fit|bridg|bypass)(?:e|ing|ping|ting)?\b {_GAP}fuses?\b(?! ?(?:box|board))",
+    ),
     _act(
         "open a pipe",
         rf"\b(?:cut|disconnect|undo|break|open|loosen)(?:t?ing)?\b (?:off |into )?{_GAP}"

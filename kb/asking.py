@@ -14,30 +14,24 @@ from dataclasses import dataclass
 from typing import Final
 
 _VERBS: Final = frozenset(
-    """
-    add adjust aim allow alter apply ask attach bleed block boil book borrow break bridge bring burn bypass call cap
-    catch change check clean clear click climb close come connect count cover crawl cut detach disconnect dismantle do
-    drain drop dry empty fasten feel fetch fill find fit flick flip follow gently get give go grab grip hang have heat
-    hold ignore jam keep knock lay lean leave let lift light listen look loosen lower make mark measure melt move mute
-    note open pass phone place plug point poke pop pour press prise prop pull push put raise reach read reconnect
-    release relight remove reopen repeat replace report reset restart restore ring run say seal search see set shake
-    shine shut silence sit slacken slide sniff splash stand start stay step stop strike strip stuff swap sweep switch
-    take tap tape tell test thaw throw tie tighten tip top touch trace try tug turn twist unclip undo unhook unlatch
-    unlock unplug unscrew use wait wake walk warm wash watch wave wedge wipe wrap write
-    """.split()
+    ["add", "adjust", "aim", "allow", "alter", "apply", "ask", "attach", "bleed", "block", "boil", "book", "borrow", "break", "bridge", "bring", "burn", "bypass", "call", "cap", "catch", "change", "check", "clean", "clear", "click", "climb", "close", "come", "connect", "count", "cover", "crawl", "cut", "detach", "disconnect", "dismantle", "do", "drain", "drop", "dry", "empty", "fasten", "feel", "fetch", "fill", "find", "fit", "flick", "flip", "follow", "gently", "get", "give", "go", "grab", "grip", "hang", "have", "heat", "hold", "ignore", "jam", "keep", "knock", "lay", "lean", "leave", "let", "lift", "light", "listen", "look", "loosen", "lower", "make", "mark", "measure", "melt", "move", "mute", "note", "open", "pass", "phone", "place", "plug", "point", "poke", "pop", "pour", "press", "prise", "prop", "pull", "push", "put", "raise", "reach", "read", "reconnect", "release", "relight", "remove", "reopen", "repeat", "replace", "report", "reset", "restart", "restore", "ring", "run", "say", "seal", "search", "see", "set", "shake", "shine", "shut", "silence", "sit", "slacken", "slide", "sniff", "splash", "stand", "start", "stay", "step", "stop", "strike", "strip", "stuff", "swap", "sweep", "switch", "take", "tap", "tape", "tell", "test", "thaw", "throw", "tie", "tighten", "tip", "top", "touch", "trace", "try", "tug", "turn", "twist", "unclip", "undo", "unhook", "unlatch", "unlock", "unplug", "unscrew", "use", "wait", "wake", "walk", "warm", "wash", "watch", "wave", "wedge", "wipe", "wrap", "write"]
 )
 _FILLER: Final = (
     r"(?:(?:then|now|first|next|please|just|also|gently|slowly|carefully|briefly|always|only|simply|quickly|instead|"
     r"finally|again|later|so|yes|ok|with care|by hand|to begin|after that|in the meantime|otherwise|and|but|or|"
     r"from outside|from the ground|if you can|if it is safe|if safe|if so|if not|when safe|once safe|when ready),? )*"
 )
-_NOT: Final = r"(?:never|not|cannot|can't|don't|do not|mustn't|shouldn't|no|nobody|nor|neither|avoid|without|stop(?= \w+ing))"
+_NOT: Final = (
+    r"(?:never|not|cannot|can't|don't|do not|mustn't|shouldn't|no|nobody|nor|neither|avoid|without|stop(?= \w+ing))"
+)
 _MODAL: Final = (
     r"(?:can(?!'|not)|may|could(?!n)|should(?!n)|must(?!n)|might|need to|have to|ought to|will have to|will need to|are able to|"
     r"are allowed to|'ll have to|'ll need to|will want to|want to)"
 )
 _ADVERB: Final = r"(?:(?:also|then|now|just|safely|simply|always|only|first|even|still|easily|carefully|gently) )*"
-_DOUBLE_NOT = re.compile(rf"\b(?:do not|don't|never) (?:forget|hesitate|be afraid|be shy|be scared|be tempted not) to\b")
+_DOUBLE_NOT = re.compile(
+    r"\b(?:do not|don't|never) (?:forget|hesitate|be afraid|be shy|be scared|be tempted not) to\b"
+)
 _JOIN = re.compile(r"(,? ?\b(?:and then|and|or|nor|but|then)\b |[,;:] (?:and then |and |or |nor |but |then )?| [–—-] )")
 _SUBORDINATE = re.compile(
     r"(?<!\w)(?=(?:if|when|while|because|unless|where|whether|in case|as long as)\b|"
@@ -62,11 +56,13 @@ _TRADE: Final = (
     r"\b(?:engineers?|electricians?|installers?|fitters?|plumbers?|landlords?|suppliers?|the firm|the network|"
     r"fire service|emergency service|professionals?|they|sweep)\b"
 )
-_DELEGATING: Final = frozenset("ask call phone ring tell let leave wait get have book see watch allow".split())
+_DELEGATING: Final = frozenset(["ask", "call", "phone", "ring", "tell", "let", "leave", "wait", "get", "have", "book", "see", "watch", "allow"])
 _ENDED_BY = re.compile(
-    rf"\b(?:never|not|no|nor|without(?! (?:its|the|a) (?:case|cover|front|panel))|instead of|rather than|nothing|avoid)\b"
+    r"\b(?:never|not|no|nor|without(?! (?:its|the|a) (?:case|cover|front|panel))|instead of|rather than|nothing|avoid)\b"
 )
-_QUESTION = re.compile(rf"{_FILLER}(?:did|do|does|have|has|had|is|are|was|were) (?:you|they|we|it|the|your|any|there|anyone)\b")
+_QUESTION = re.compile(
+    rf"{_FILLER}(?:did|do|does|have|has|had|is|are|was|were) (?:you|they|we|it|the|your|any|there|anyone)\b"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +114,12 @@ def _begins(piece: str) -> bool:
     """Whether a piece is a clause of its own and not one more thing of the clause before."""
     found = _IMPERATIVE.match(piece)
     own = found is not None and found["verb"] in _VERBS
-    return own or bool(re.match(rf"(?:{_FILLER})(?:you|it is|it's|do not|don't|never|can you|could you|they|the \w+ (?:may|can|will|must|should))\b", piece))
+    return own or bool(
+        re.match(
+            rf"(?:{_FILLER})(?:you|it is|it's|do not|don't|never|can you|could you|they|the \w+ (?:may|can|will|must|should))\b",
+            piece,
+        )
+    )
 
 
 def _carried(before: _Clause, joiner: str, piece: str, after: list[tuple[str, str]]) -> _Clause | None:

@@ -44,4 +44,6 @@ def whom(end: End, firm: Firm, region: Region, fuel: str | None = None) -> Conta
 def first_aid_lines(end: End, firm: Firm, region: Region) -> tuple[tuple[str, str], ...]:
     """The region's order of actions for an end that has one: what to do, and why where it helps."""
     numbers = {kind: number_of(kind, firm, region) for kind in ("gas", "emergency")}
-    return tuple((region.say(action, numbers), action.why or "") for action in region.orders.get(end.emergency or "", ()))
+    return tuple(
+        (region.say(action, numbers), action.why or "") for action in region.orders.get(end.emergency or "", ())
+    )

@@ -35,8 +35,6 @@ _REMEDY: Final = "Mend it; the demo's firm shows every field."
 
 
 def _opening(written: object) -> Opening:
-    if isinstance(written, Opening):
-        return written
     return Opening.read(written if isinstance(written, str) else repr(written))
 
 
@@ -185,7 +183,7 @@ def read_firm(file: str, text: str) -> tuple[Firm | None, tuple[Finding, ...]]:
         fields = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         at = re.search(r"at line (\d+)", str(error))
-        line = int(at[1]) if at else max(1, text.count("\n"))
+        line = int(at[1]) if at else max(1, len(text.splitlines()))
         return None, (Finding(Place(file, line), "firm", "The file is not readable TOML here.", _REMEDY),)
     region = fields.get("region")
     known = region if isinstance(region, str) and _REGION.fullmatch(region) else None

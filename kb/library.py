@@ -64,15 +64,15 @@ class Library:
             yield from article.ends
 
 
-def build(
-    articles: Iterable[Article], regions: Iterable[Region] = (), findings: Iterable[Finding] = ()
-) -> Library:
+def build(articles: Iterable[Article], regions: Iterable[Region] = (), findings: Iterable[Finding] = ()) -> Library:
     """A library from articles and regions already read."""
     by_id = {article.id: article for article in articles}
     places: dict[Target, Step | End] = {}
     for article in by_id.values():
-        for place in (*article.steps, *article.ends):
-            places.setdefault(place.target, place)
+        for step in article.steps:
+            places.setdefault(step.target, step)
+        for end in article.ends:
+            places.setdefault(end.target, end)
     danger = next((article for article in by_id.values() if article.header.kind is Kind.DANGER), None)
     return Library(by_id, {region.code: region for region in regions}, tuple(findings), danger, places)
 

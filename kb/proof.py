@@ -34,8 +34,7 @@ class Proof:
 
 def prove(library: Library) -> Proof:
     """Walk everything; a library without danger questions has no walks and one finding."""
-    danger = library.danger and library.danger.first(Audience.HOUSEHOLD)
-    if danger is None:
+    if library.danger is None or library.danger.first(Audience.HOUSEHOLD) is None:
         finding = Finding(Place("danger.md", 1), RULE, "There are no danger questions.", "Write danger.md first.")
         return Proof(0, 0, (finding,))
     prover = _Prover(library)
@@ -67,7 +66,9 @@ class _Prover:
             self._note(start.place, f"A walk from here breaks off: {lost}.", "Mend the link or the loop.")
             return 0
         if not guide.at_danger(state):
-            self._note(start.place, "A walk begins without the danger questions.", "Let danger.md begin with a question.")
+            self._note(
+                start.place, "A walk begins without the danger questions.", "Let danger.md begin with a question."
+            )
         return self._onward(_Moment(guide, state, {}), [])
 
     def _onward(self, moment: "_Moment", above: list[tuple[object, ...]]) -> int:
@@ -121,7 +122,7 @@ class _Moment:
         assert isinstance(step, Step)
         for answer in step.answers:
             yield partial(self._answer, step, answer)
-        if step.fact in FACTS and step.fact not in self.state.facts:
+        if step.fact and step.fact in FACTS and step.fact not in self.state.facts:
             for value in FACTS[step.fact]:
                 yield partial(self._know, step.fact, value)
 

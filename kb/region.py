@@ -70,9 +70,7 @@ def read_region(file: str, text: str) -> tuple[Region | None, tuple[Finding, ...
     except tomllib.TOMLDecodeError as error:
         return None, (finding(f"The profile is not readable TOML: {error}."),)
     except ValidationError as error:
-        return None, tuple(
-            finding(f"{'.'.join(map(str, wrong['loc']))}: {wrong['msg']}.") for wrong in error.errors()
-        )
+        return None, tuple(finding(f"{'.'.join(map(str, wrong['loc']))}: {wrong['msg']}.") for wrong in error.errors())
     lacking = [f"numbers.{kind}" for kind in ("emergency", "gas") if kind not in region.numbers]
     lacking += [f"orders.{order}" for order in ORDERS if not region.orders.get(order)]
     return region, tuple(finding(f"The profile has no {name}.") for name in lacking)

@@ -150,7 +150,7 @@ class Guide:
 
     def begin(self, start: Step, taken: list[Taken] | None = None) -> State:
         """Stand before the danger questions, with `start` to come after them."""
-        danger = self.library.danger and self.library.danger.first(Audience.HOUSEHOLD)
+        danger = self.library.danger.first(Audience.HOUSEHOLD) if self.library.danger else None
         if danger is None:
             raise Lost("the library has no danger questions")
         pending = () if start.article == danger.article else (start,)

@@ -56,7 +56,7 @@ def check(
     """Hold every article and range to the rules, and prove what must never happen over all walks."""
     from kb import rules
     from kb.proof import prove
-    from kb.ranges import load_ranges, unknown_categories
+    from kb.ranges import forbidden_words, load_ranges, unknown_categories
 
     if explain is not None:
         page = rules.explain(explain)
@@ -74,6 +74,7 @@ def check(
         *proof.findings,
         *wrong,
         *unknown_categories(ranges.values(), library.articles),
+        *forbidden_words(ranges.values()),
     ]
     for finding in findings:
         typer.echo(finding)
@@ -146,9 +147,10 @@ def card(
     to: Annotated[Path, typer.Option(help="The PDF to write.")],
 ) -> None:
     """Write a home's card as PDF."""
-    from kb.card import CardError, Refused, card_of, pdf
+    from kb.card import CardError, Refused, pdf
     from kb.home import Home
     from kb.keys import tidy
+    from server.cards import card_for
     from server.opening import open_site
 
     with _told_plainly():
@@ -158,7 +160,7 @@ def card(
         what = "a key of no home" if home is None else "a key that was withdrawn"
         _fail(f"Expected the key of a home, found {what}: {key}. Read it again from the card or the list.", FOUND)
     try:
-        made = card_of(home, site.ranges.get(home.range), site.firm, site.region, site.library, date.today())
+        made = card_for(site, home)
         if isinstance(made, Refused):
             _fail("The card was not written:\n" + "\n".join(f"- {reason}" for reason in made.reasons), FOUND)
         to.parent.mkdir(parents=True, exist_ok=True)

@@ -5,7 +5,7 @@ from datetime import date
 from kb.findings import Finding, Place
 from kb.firm import Firm, read_firm
 from kb.library import Library, load
-from kb.ranges import load_ranges, unknown_categories
+from kb.ranges import forbidden_words, load_ranges, unknown_categories
 from kb.rules import check
 from kb.search import build
 from server.settings import Settings
@@ -20,7 +20,9 @@ class CannotServe(Exception):
         """Say what must be mended."""
         self.findings = findings
         listed = "\n".join(str(finding) for finding in findings)
-        super().__init__(f"Expected articles, ranges and a firm's file without faults, found these:\n{listed}\nMend them.")
+        super().__init__(
+            f"Expected articles, ranges and a firm's file without faults, found these:\n{listed}\nMend them."
+        )
 
 
 def open_firm(settings: Settings) -> Firm:
@@ -50,10 +52,12 @@ def open_site(settings: Settings, today: date) -> Site:
     firm = open_firm(settings)
     library = open_library(settings, today)
     ranges, findings = load_ranges(settings.ranges)
-    findings += unknown_categories(ranges.values(), library.articles)
+    findings += unknown_categories(ranges.values(), library.articles) + forbidden_words(ranges.values())
     if firm.region not in library.regions:
         found = f"There is no profile of the region {firm.region}."
-        findings += (Finding(Place(settings.firm.name, 1), "firm", found, f"Choose from {', '.join(library.regions)}."),)
+        findings += (
+            Finding(Place(settings.firm.name, 1), "firm", found, f"Choose from {', '.join(library.regions)}."),
+        )
     if findings:
         raise CannotServe(findings)
     return Site(library, build(library), firm, ranges, Store(settings.database))

@@ -23,9 +23,7 @@ def ask_through(
         trail = standing.trail_with(*_choose(standing.at, say, ask))
 
 
-def _choose(
-    step: Step, say: Callable[[str], object], ask: Callable[[str], str]
-) -> tuple[Answer, float | None]:
+def _choose(step: Step, say: Callable[[str], object], ask: Callable[[str], str]) -> tuple[Answer, float | None]:
     while True:
         typed = ask("Answer")
         if typed.isascii() and typed.isdigit() and 1 <= int(typed) <= len(step.answers):

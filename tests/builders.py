@@ -115,7 +115,7 @@ def region(code: str = "GB") -> Region:
                 "emergency": {"number": "999", "name": "emergency services", **checked},
                 "gas": {"number": "0800 111 999", "name": "gas emergency line", **checked},
             },
-            "orders": {order: action for order in ("gas-smell", "carbon-monoxide", "fire", "hurt")},
+            "orders": dict.fromkeys(("gas-smell", "carbon-monoxide", "fire", "hurt"), action),
         }
     )
 
@@ -131,7 +131,7 @@ def firm(**changes: object) -> Firm:
             {"number": "01632 960123", "what": "office"},
             {"number": "07700 900123", "what": "mobile", "sms": True},
         ],
-        "hours": {each: day for each in ("mon", "tue", "wed", "thu", "fri")},
+        "hours": dict.fromkeys(("mon", "tue", "wed", "thu", "fri"), day),
         "zone": "Europe/London",
         "registration": "register number 000000",
         "emergency": [

@@ -46,6 +46,8 @@ def _true_here(line: str, article: Article, known: Known) -> bool:
     lacking = (words.FOREIGN.get(fact) for fact in known.facts.items())
     if any(foreign.search(line) for foreign in lacking if foreign):
         return False
+    if known.facts.get("fuel") == "oil" and words.NAMES_OIL.search(line):
+        return True
     allowed = words.FORBIDS.sub("", line)
     stricter = (action for action, at_most in known.limits.items() if at_most < _usual(article, action))
     return not any(words.MENTIONS[action].search(allowed) for action in stricter)

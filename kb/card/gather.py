@@ -75,7 +75,7 @@ def _page(home: Home, firm: firms.Firm) -> str:
 
 def _card(home: Home, range: Range, firm: firms.Firm, region: Region, danger: Danger, known: Known) -> Card:
     sealed = known.facts["system"] == "sealed"
-    aim = Rule(words.AIM.format(bar=known.marks.aim), words.AIM_MORE)
+    aim = Rule(words.AIM.format(bar=known.marks.aim), ())
     return Card(
         language=region.language,
         title=words.TITLE.format(appliance=home.appliance, firm=firm.name),

@@ -21,10 +21,10 @@ SMALLEST_PT: Final = 7.5
 """No letter on the card is smaller."""
 
 SIZES: Final[Mapping[str, tuple[float, float]]] = {
-    "front": (10.5, 9.0),
+    "front": (10.0, 8.5),
     "back": (10.0, 8.5),
     "danger-title": (14.0, 11.0),
-    "emergency": (23.0, 17.0),
+    "emergency": (22.0, 17.0),
     "firm": (15.0, 11.0),
     "phone": (30.0, 20.0),
     "address": (10.5, 8.5),
@@ -51,7 +51,14 @@ _SHARE_MM: Final[Mapping[str, float]] = {"front": 40.0, "fault": 17.0, "reset": 
 def inputs(card: Card, sides: str = "front back") -> dict[str, str]:
     """What the template is given: the card's words as JSON, and its two drawings as SVG."""
     sizes = {name: {"most": most, "least": least} for name, (most, least) in SIZES.items()}
-    look = {"family": FAMILY, "page": PAGE_MM, "caption": CAPTION_PT, "gauge": GAUGE_MM, "qr": qr.SIDE_MM, "quiet": _quiet_mm(card)}
+    look = {
+        "family": FAMILY,
+        "page": PAGE_MM,
+        "caption": CAPTION_PT,
+        "gauge": GAUGE_MM,
+        "qr": qr.SIDE_MM,
+        "quiet": _quiet_mm(card),
+    }
     colours = {name.lower(): value for name, value in vars(palette).items() if str(value).startswith("#")}
     return {
         "sides": sides,

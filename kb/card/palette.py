@@ -54,6 +54,7 @@ PAIRS: Final = (
     Pair(QUIET, PAPER, "captions", TEXT),
     Pair(PAPER, DANGER, "the heading of the danger panel", TEXT),
     Pair(PAPER, INK, "the word DEMO", TEXT),
+    Pair(DANGER, PAPER, "the line that sends people to the danger panel", TEXT),
     Pair(DANGER, PAPER, "the danger panel's edge and the sign of a prohibition", SHAPE),
     Pair(SAFE, PAPER, "the sign of the way out and the band between the marks", SHAPE),
     Pair(MANDATORY, PAPER, "the sign of what must be done", SHAPE),

@@ -44,6 +44,7 @@ class Press:
         if not template.is_file():
             raise CardError(f"Expected the card's template at {template}, found none. {_REINSTALL}")
         self._lock = Lock()
+        self._last: tuple[Card, bytes] | None = None
         self._compiler = typst.Compiler(
             str(template), root=str(template.parent), font_paths=[str(folder)], ignore_system_fonts=True
         )
@@ -51,7 +52,7 @@ class Press:
     def pdf(self, card: Card) -> bytes:
         """The card as tagged PDF, two pages of A6; the same card gives the same bytes."""
         with self._lock:
-            return self._compiled(layout.inputs(card), "pdf")
+            return self._printed(card)
 
     def picture(self, card: Card, side: Side, form: Form = "png", dpi: int = _PREVIEW_DPI) -> bytes:
         """One side of the card as a picture."""
@@ -62,11 +63,17 @@ class Press:
         """Every text that does not fit at the smallest size allowed, or that the typeface has no letters for."""
         try:
             with self._lock:
-                self._compiled(layout.inputs(card), "pdf")
+                self._printed(card)
                 found = json.loads(self._compiler.query("<overflow>", field="value"))
         except _NoLetter as missing:
             return tuple(_without_letters(card, str(missing)))
         return layout.reasons(found, card)
+
+    def _printed(self, card: Card) -> bytes:
+        """The PDF, kept until the next one, since a card is measured just before it is printed."""
+        if self._last is None or self._last[0] != card:
+            self._last = card, self._compiled(layout.inputs(card), "pdf")
+        return self._last[1]
 
     def _compiled(self, inputs: dict[str, str], form: Literal["pdf", "png", "svg"], dpi: int = _PREVIEW_DPI) -> bytes:
         standards: Any = [STANDARD] if form == "pdf" else []

@@ -34,7 +34,6 @@ TEXTS: Final = "Texts: {number}"
 ALWAYS: Final = "Day and night, every day"
 
 AIM: Final = "Aim for {bar:g} bar with the radiators cold"
-AIM_MORE: Final = ("Hot radiators push the needle up.",)
 NO_GAUGE: Final = "No pressure gauge here"
 NO_GAUGE_MORE: Final = ("This heating fills by itself from a small tank above.", "Do not look for a tap to fill it.")
 
@@ -52,8 +51,8 @@ NO_RESET: Final = ("Only an engineer may reset this one.", "Leave it off and rin
 
 NEVER: Final = "Never do this"
 NEVER_CASE: Final = "Never open the boiler's case."
-NEVER_GAS: Final = "Never put gas back on after a smell."
-NEVER_OIL: Final = "Never put oil back on after a smell."
+NEVER_GAS: Final = "Never turn gas on after a smell."
+NEVER_OIL: Final = "Never turn oil on after a smell."
 NEVER_FLUE: Final = "Never block a flue or air vent."
 NEVER_FLAME: Final = "Never use flame or boiling water."
 NEVER_CLIMB: Final = "Never climb to a pipe or flue."
@@ -62,7 +61,7 @@ PLACE: Final[Mapping[str, str]] = {
     "gas-valve": "Gas off",
     "stop-tap": "Water off",
     "switch": "Boiler off",
-    "condensate-end": "Drain pipe ends",
+    "condensate-end": "Waste pipe ends",
 }
 """The places on the card, the most needed first."""
 
@@ -96,6 +95,9 @@ MENTIONS: Final[Mapping[str, re.Pattern[str]]] = {
 
 REPEATS: Final = re.compile(r"\bpress reset\b.*\b(twice|once)\b", re.I)
 """How a line is known that gives the general rule about resets, which has a place of its own on the card."""
+
+NAMES_OIL: Final = re.compile(r"\boil\b", re.I)
+"""How a line is known that gives oil boilers a rule of their own."""
 
 FORBIDS: Final = re.compile(r"\b(do not|never|no more)\b[^.?!]*", re.I)
 """The part of a line that says what not to do."""

@@ -183,6 +183,7 @@ class _Reader:
         line = line_of(item)
         written = written_at(link)
         braces.only(written, braces.ANSWER, "an answer", line, self.desk)
+        self._refuse_left(item, line)
         href = str(link.attrs.get("href", ""))
         target = target_of(href, self.article)
         if target is None:
@@ -202,6 +203,13 @@ class _Reader:
             bounds=braces.bounds_of(written, line, self.desk),
             fact_value=written.get("is"),
         )
+
+    def _refuse_left(self, item: SyntaxTreeNode, line: int) -> None:
+        """Note braces behind an answer that the plugin could not read: they would be lost without a word."""
+        left = "".join(plain(part) for part in item.children[0].children[0].children[1:])
+        if left.strip():
+            found = f"Braces are left standing behind an answer: {left.strip()!r}."
+            self.desk.note(line, "braces-left", found, "Put values with a point or # in quotes.")
 
 
 def _are_answers(node: SyntaxTreeNode) -> bool:

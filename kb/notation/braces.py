@@ -11,6 +11,7 @@ from kb.notation.markdown import target_of
 STEP: Final = ("fact", "reading", "tries", "at-most", "then")
 END: Final = ("pace", "call", "emergency")
 ANSWER: Final = ("is", "below", "from", "above", "to")
+MARKS: Final[Mapping[str, Mark]] = {"low": "low", "aim": "aim", "high": "high"}
 
 Value = TypeVar("Value")
 
@@ -110,8 +111,8 @@ def bounds_of(written: Mapping[str, str], line: int, desk: Desk) -> Bounds | Non
 
 
 def _mark(written: str) -> Mark | None:
-    if written in ("low", "aim", "high"):
-        return written
+    if written in MARKS:
+        return MARKS[written]
     try:
         return float(written)
     except ValueError:

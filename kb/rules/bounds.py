@@ -1,5 +1,4 @@
-"""
-bounds: the answers to a reading cover every reading once
+"""bounds: the answers to a reading cover every reading once
 
 A household may type what its gauge shows.
 The figure then chooses the answer by itself, so a figure that belongs to two answers, or to none, would send
@@ -7,7 +6,7 @@ somebody the wrong way or nowhere.
 
 Every reading on the gauge must belong to exactly one answer, whatever a home's own marks are; this is tried at the
 usual marks and at the outermost that a home may have, at and just beside every bound.
-One more answer has no bounds: it is for whoever cannot read the gauge.
+At least one more answer has no bounds: it is for whoever cannot read the gauge.
 Bounds at a step that reads no gauge mean nothing.
 
 ```good
@@ -102,13 +101,12 @@ def _out_of_place(step: Step) -> Iterator[Finding]:
 
 
 def _ways_out(step: Step) -> Iterator[Finding]:
-    without = [answer for answer in step.answers if answer.bounds is None]
-    if len(without) != 1:
+    if all(answer.bounds is not None for answer in step.answers):
         yield Finding(
             step.place,
             "bounds",
-            f"The step {step.title!r} has {len(without)} answers without bounds.",
-            "Give it exactly one, for whoever cannot read the gauge.",
+            f"The step {step.title!r} has no answer without bounds.",
+            "Add one for whoever cannot read the gauge.",
         )
 
 

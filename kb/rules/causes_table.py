@@ -1,5 +1,4 @@
-"""
-causes-table: the table of likely causes can be read
+"""causes-table: the table of likely causes can be read
 
 The engineer sets off with the part that the likeliest cause asks for.
 A row that cannot be read would silently be missing from that list.

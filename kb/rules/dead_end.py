@@ -1,5 +1,4 @@
-"""
-dead-end: every step closes with answers, and what is tried has more than one outcome
+"""dead-end: every step closes with answers, and what is tried has more than one outcome
 
 A step without answers leaves somebody standing in a cold house with nothing to press.
 So does a step that tries something and knows only one outcome: whoever meets the other one is stuck.

@@ -1,5 +1,4 @@
-"""
-end-without-call: every end says how soon, and whom to call
+"""end-without-call: every end says how soon, and whom to call
 
 An end is the one place where every walk must arrive, and the one thing it is for is to say who comes and when.
 

@@ -1,5 +1,4 @@
-"""
-engineers-only: no household is led to an engineer's place
+"""engineers-only: no household is led to an engineer's place
 
 What stands outside "For the household" is for somebody who is registered, insured and equipped for it.
 A household that reads it may try it.

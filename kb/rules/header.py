@@ -1,5 +1,4 @@
-"""
-header: every article begins with a header that can be read
+"""header: every article begins with a header that can be read
 
 The header says what an article is called, what kind it is, when it was last read by a registered engineer and
 where it is from.

@@ -1,5 +1,4 @@
-"""
-limit-without-number: what is limited says how often, and never more than three times
+"""limit-without-number: what is limited says how often, and never more than three times
 
 Unburnt fuel, a leak or a burnt wire is behind most things that must be tried again.
 Nothing in a home is safe to try more than three times, and most things not more than once or twice.

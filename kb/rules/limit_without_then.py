@@ -1,5 +1,4 @@
-"""
-limit-without-then: what is limited says where to go when its limit is used up
+"""limit-without-then: what is limited says where to go when its limit is used up
 
 A reset, a top-up or a thaw that was tried as often as is safe is not offered again.
 Without `then`, somebody who tried before they rang would stand before a closed door.

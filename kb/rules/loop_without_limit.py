@@ -1,5 +1,4 @@
-"""
-loop-without-limit: no walk goes round for ever
+"""loop-without-limit: no walk goes round for ever
 
 A walk that can come back to where it was, and nothing counts, never says whom to call.
 
@@ -10,6 +9,8 @@ kept, since that can be gone any number of times; a step that asks for a fact ke
 What is left must hold no circle.
 That is the condition under which every walk ends: a walk without an end would have to go for ever over what is
 left, and any circle in what is left is a walk without an end.
+(A circle that would need two answers about the same fact, or the same gauge, cannot be walked; it is refused all the
+same, for nobody would see that who changes a step of it.)
 
 Put `at-most=` and `then=` on one of the steps that are named, or lead one of their answers to an end.
 

@@ -1,5 +1,4 @@
-"""
-region: every region's profile is whole
+"""region: every region's profile is whole
 
 A region's profile holds the numbers to call there and what its authorities say to do first.
 With a number or an order missing, a page about gas or fire would be empty where it matters most.

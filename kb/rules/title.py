@@ -1,5 +1,4 @@
-"""
-title: one title above the text, in the words of the header
+"""title: one title above the text, in the words of the header
 
 The title in the header is what a household picks from a list; the title above the text is what they then read.
 If the two differ, or if there are two titles, somebody in a hurry thinks they took the wrong turning.

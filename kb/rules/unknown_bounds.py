@@ -1,5 +1,4 @@
-"""
-unknown-bounds: the bounds of a reading can be read
+"""unknown-bounds: the bounds of a reading can be read
 
 Bounds decide by themselves which answer a typed figure belongs to.
 Bounds that cannot be read would leave the figure without an answer, or with a wrong one.

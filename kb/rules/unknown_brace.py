@@ -1,5 +1,4 @@
-"""
-unknown-brace: what stands in braces is known, and stands where it means something
+"""unknown-brace: what stands in braces is known, and stands where it means something
 
 Braces carry limits, facts and how soon somebody must act.
 A misspelt name would be passed over in silence, and with it the limit it was to set.

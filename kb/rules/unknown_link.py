@@ -1,5 +1,4 @@
-"""
-unknown-link: every link leads somewhere
+"""unknown-link: every link leads somewhere
 
 A link to a step that was renamed, or to an article that is not there, breaks a walk off in the middle.
 

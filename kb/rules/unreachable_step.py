@@ -1,5 +1,4 @@
-"""
-unreachable-step: every step is met on some walk
+"""unreachable-step: every step is met on some walk
 
 A step that nothing leads to is either forgotten or, worse, the caution that somebody believes is being read.
 

@@ -1,5 +1,4 @@
-"""
-unreadable: every file can be opened and is UTF-8 text
+"""unreadable: every file can be opened and is UTF-8 text
 
 A file that cannot be read is left out, and the articles that lead to it come to nothing.
 

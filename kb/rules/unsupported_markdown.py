@@ -1,5 +1,4 @@
-"""
-unsupported-markdown: only what can be set on a phone, on paper and in a terminal
+"""unsupported-markdown: only what can be set on a phone, on paper and in a terminal
 
 An article is shown on a small screen, printed on a card, and read out over the phone.
 Tables, pictures, code, headings under a step and lists inside lists cannot be read in all three.

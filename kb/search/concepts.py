@@ -36,7 +36,7 @@ class Recogniser:
 
     def read(self, clause: Clause) -> Mentions:
         """What a clause says is so, and, marked as denied, what it says is not."""
-        found = self._found([self._vocabulary.root(word) for word in clause])
+        found = self._found([word if word.startswith(MARK) else self._vocabulary.root(word) for word in clause])
         return self._deny(found)
 
     def _found(self, roots: Sequence[str]) -> list[Mention]:
@@ -52,7 +52,7 @@ class Recogniser:
         return found
 
     def _named_at(self, roots: Sequence[str], at: int, used: list[bool]) -> list[Mention]:
-        weight, taken, named = 0, (at,), []
+        weight, taken, named = (0, 0), (at,), list[Mention]()
         for phrase in self._starting_with(roots[at]):
             if phrase.weight < weight:
                 break
@@ -69,7 +69,7 @@ class Recogniser:
         own = phrases.get(root, ())
         if root not in self._vocabulary.not_doing:
             return own
-        return sorted((*phrases.get(NOT, ()), *own), key=lambda phrase: -phrase.weight)
+        return sorted((*phrases.get(NOT, ()), *own), key=lambda phrase: phrase.weight, reverse=True)
 
     def _places(self, phrase: Phrase, roots: Sequence[str], at: int, used: Sequence[bool]) -> tuple[int, ...] | None:
         """Where the words of a phrase stand, beginning at `at`; None if they do not."""
@@ -107,7 +107,7 @@ class Recogniser:
             return
         states = [at for at in after if self._is_state(said[at])]
         if states:
-            yield states[0]
+            yield from (at for at in states if said[at].first == said[states[0]].first)
             return
         subjects = self._vocabulary.subjects
         following = [at for at in after if said[at].concept in subjects]

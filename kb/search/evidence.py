@@ -8,7 +8,7 @@ from kb.search.found import DANGERS
 from kb.search.reader import Reading
 from kb.search.vocabulary import Vocabulary
 
-SPREAD: Final = 0.6
+SPREAD: Final = 0.8
 """What is left of a sign's points when its concepts stand in different clauses."""
 
 

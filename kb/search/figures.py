@@ -28,6 +28,7 @@ class Figures:
     before: frozenset[str]
     after: frozenset[str]
     rooms: frozenset[str]
+    differences: frozenset[str]
 
     def read(self, clause: Clause) -> Clause:
         """The clause with every figure that says something replaced by the name of its concept."""
@@ -43,7 +44,7 @@ class Figures:
 
     def _at(self, clause: Clause, at: int) -> tuple[str | None, int]:
         figure = self._figure(clause[at])
-        if figure is None:
+        if figure is None or (at > 0 and clause[at - 1] in self.differences):
             return None, 1
         cold = at > 0 and clause[at - 1] == "minus"
         following = clause[at + 1 : at + 4]
@@ -61,7 +62,9 @@ class Figures:
                 return self._warmth(-figure if cold else figure, clause, following), 2 + skip
         if cold:
             return "frost-figure", 1
-        return (self._band("bar", figure) if self._is_pressure(clause, at, figure) else None), 1
+        psi = any(self.units.get(word) == "psi" for word in clause)
+        bar = figure * _BAR_IN_PSI if psi else figure
+        return (self._band("bar", bar) if self._is_pressure(clause, at, bar) else None), 1
 
     def _figure(self, word: str) -> float | None:
         if word[0].isdigit() or word[0] == ".":
@@ -99,4 +102,5 @@ def load_figures(folder: Path = ENGLISH) -> Figures:
         before=frozenset(told["before"]),
         after=frozenset(told["after"]),
         rooms=frozenset(told["rooms"]),
+        differences=frozenset(told["differences"]),
     )

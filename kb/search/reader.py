@@ -51,5 +51,3 @@ class Reader:
     def _roots(self, spelt: Iterable[Clause]) -> tuple[str, ...]:
         roots = (self._vocabulary.root(word) for clause in spelt for word in clause)
         return tuple(root for root in dict.fromkeys(roots) if root not in self._vocabulary.empty_words)
-
-

@@ -29,7 +29,9 @@ _SHORTHAND: Final = (
 )
 _PIECES: Final = re.compile(r"\d+(?:\.\d+)?|\.\d+|[^\W\d_]+|[.,;:!?…()\[\]\n–—-]")
 _STOPS: Final = frozenset(".,;:!?…()[]\n–—-")
-_CONTRASTS: Final = frozenset({"but", "although", "though", "tho", "however", "whereas", "except", "while", "whilst", "yet"})
+_CONTRASTS: Final = frozenset(
+    {"but", "although", "though", "tho", "however", "whereas", "except", "while", "whilst", "yet"}
+)
 _MARKS: Final = re.compile(r"[\u0300-\u036f]")
 
 

@@ -16,7 +16,10 @@ ENGLISH: Final = Path(__file__).parent / "english"
 GAP: Final = ".."
 """Stands in a phrase for up to `LONGEST_GAP` words."""
 
-LONGEST_GAP: Final = 4
+LONGEST_GAP: Final = 5
+
+TOGETHER: Final = " + "
+"""Stands between concepts that a phrase names at once, and between those that a sign asks for."""
 
 NOT: Final = "<not>"
 """Stands in a phrase for any word that says no."""
@@ -37,9 +40,10 @@ class Phrase:
     concept: str
 
     @property
-    def weight(self) -> int:
-        """How many words it holds: a longer phrase is tried first."""
-        return len(self.roots) - self.roots.count(GAP)
+    def weight(self) -> tuple[int, int]:
+        """A phrase of more words is tried first, and of two with as many the one with fewer gaps."""
+        gaps = self.roots.count(GAP)
+        return len(self.roots) - gaps, -gaps
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +80,7 @@ class Vocabulary:
 
     def root(self, word: str) -> str:
         """A word without its ending, an irregular one in its plain form."""
-        return self.irregular.get(word) or stem(word)
+        return stem(self.irregular.get(word, word))
 
     @cached_property
     def categories(self) -> frozenset[str]:
@@ -117,7 +121,7 @@ class _Roots:
     irregular: Mapping[str, str]
 
     def of(self, phrase: str) -> tuple[str, ...]:
-        return tuple(self.irregular.get(word) or stem(word) for word in phrase.split())
+        return tuple(stem(self.irregular.get(word, word)) for word in phrase.split())
 
 
 def _read(path: Path) -> dict[str, Any]:
@@ -128,29 +132,33 @@ def _read(path: Path) -> dict[str, Any]:
 
 
 def _phrases(concepts: Mapping[str, Iterable[str]], roots: _Roots) -> Iterator[Phrase]:
-    for concept, ways in concepts.items():
-        for way in ways:
-            yield Phrase(roots.of(way), concept)
+    for named, ways in concepts.items():
+        for concept in named.split(TOGETHER):
+            for way in ways:
+                yield Phrase(roots.of(way), concept)
 
 
 def _by_first_word(phrases: Iterable[Phrase]) -> Mapping[str, tuple[Phrase, ...]]:
     by_word: defaultdict[str, list[Phrase]] = defaultdict(list)
     for phrase in dict.fromkeys(phrases):
         by_word[phrase.roots[0]].append(phrase)
-    return {word: tuple(sorted(found, key=lambda phrase: -phrase.weight)) for word, found in by_word.items()}
+    return {
+        word: tuple(sorted(found, key=lambda phrase: phrase.weight, reverse=True)) for word, found in by_word.items()
+    }
 
 
 def _known(concepts: Mapping[str, object], grammar: Mapping[str, Any]) -> frozenset[str]:
     supplies = (f"{subject}-{verdict}" for subject in grammar["subjects"] for verdict in ("well", "ill"))
     figures = _read(ENGLISH / "figures.toml")
-    return frozenset(concepts) | set(grammar["opposites"].values()) | set(supplies) | set(figures["concepts"])
+    named = (concept for names in concepts for concept in names.split(TOGETHER))
+    return frozenset(named) | set(grammar["opposites"].values()) | set(supplies) | set(figures["concepts"])
 
 
 def _signs(path: Path, known: frozenset[str]) -> Iterator[Sign]:
     for target, lines in _read(path).items():
         for line, points in lines.items():
             together, _, without = line.partition(" - ")
-            sign = Sign(target, frozenset(together.split(" + ")), frozenset(without.split()), float(points))
+            sign = Sign(target, frozenset(together.split(TOGETHER)), frozenset(without.split()), float(points))
             unknown = {name.removeprefix(DENIED) for name in sign.together | sign.without} - known
             if unknown:
                 raise BrokenVocabulary(

@@ -117,7 +117,9 @@ class Composer:
             here=f"{address}/{standing.trail}",
             typed=typed,
             choices=tuple(
-                Choice(answer.text, f"{address}/{standing.trail_with(answer)}", with_figures(answer.bounds, known.marks))
+                Choice(
+                    answer.text, f"{address}/{standing.trail_with(answer)}", with_figures(answer.bounds, known.marks)
+                )
                 for answer in step.answers
             ),
             told=tuple(self._told(standing, address, around)),

@@ -1,9 +1,11 @@
 """The page to begin on, and what was found for somebody's words or code."""
 
+from collections.abc import Iterator
 from typing import Final
 
+from kb.appliance import ENGINEER_ONLY, NO_FAULT, Clears
 from kb.article import Article
-from kb.codes import candidates
+from kb.codes import Reading, candidates
 from kb.facts import NOTHING_KNOWN
 from kb.home import PLACES, Home
 from server.household.compose import base_of
@@ -15,6 +17,9 @@ from server.web.frame import frame
 ALARMS: Final = {
     "gas-smell": "Can you smell gas, or hear it hiss?",
     "carbon-monoxide": "Is an alarm sounding? Do you feel ill? Are there fumes or soot?",
+    "fire": "Is there smoke, fire or a burning smell?",
+    "electric": "Are there sparks, or did something give you a tingle?",
+    "water-steam": "Is water near electrics? Is there steam or boiling?",
 }
 """What a danger panel asks, by the emergency the words may mean."""
 
@@ -43,15 +48,17 @@ class Finder:
         """What was found for words, or for the code a display shows."""
         around = frame(self.site, base_of(home))
         found = self.site.finder.find(words or code, dict(home.known.facts) if home else {})
-        alarms = tuple(Alarm(ALARMS.get(danger, ALARMS["carbon-monoxide"]), f"{around.base}/danger") for danger in found.danger)
-        ids = list(self._read_code(code, home)) if code else []
+        alarms = tuple(Alarm(ALARMS[danger], f"{around.base}/danger") for danger in found.danger)
+        readings = self._readings(code, home) if code else ()
+        ids = list(dict.fromkeys(reading.category for reading in readings))
         ids += [hit.article for hit in found.hits if hit.article not in ids] if words else []
         articles = [self.site.library.articles[each] for each in ids if each in self.site.library.articles]
         return FindPage(
             frame=around,
             words=words,
             code=code,
-            alarms=alarms[:1],
+            alarms=alarms,
+            said=tuple(dict.fromkeys(said for reading in readings if (said := _said(reading)))),
             choices=tuple(self._choice(article, around.base) for article in articles),
             others=tuple(self._choice(a, around.base) for a in self._offered(home) if a not in articles),
         )
@@ -61,10 +68,9 @@ class Finder:
         notice = "This is not a key from one of our cards. A key has three groups of five." if wrong else ""
         return KeyPage(frame=frame(self.site), typed=typed, alert=notice)
 
-    def _read_code(self, code: str, home: Home | None) -> list[str]:
+    def _readings(self, code: str, home: Home | None) -> tuple[Reading, ...]:
         ranges = self.site.ranges
-        own = [ranges[home.range]] if home and home.range in ranges else list(ranges.values())
-        return list(dict.fromkeys(reading.category for reading in candidates(code, own)))
+        return candidates(code, [ranges[home.range]] if home and home.range in ranges else ranges.values())
 
     def _offered(self, home: Home | None) -> list[Article]:
         facts = home.known.facts if home else {}
@@ -74,7 +80,19 @@ class Finder:
         return Choice(article.title, f"{base}/help/{article.id}")
 
 
-def _details(home: Home):
+def _said(reading: Reading) -> str:
+    """What a code says that leads to no article."""
+    match reading.category:
+        case category if category == NO_FAULT and reading.code.clears is Clears.ENGINEER:
+            return f"On a {reading.range.name} that is no fault. It asks for a service. You may use the boiler."
+        case category if category == NO_FAULT:
+            return f"On a {reading.range.name} that is no fault. It clears by itself."
+        case category if category == ENGINEER_ONLY:
+            return f"On a {reading.range.name} that needs an engineer. Do not reset. Call us today."
+    return ""
+
+
+def _details(home: Home) -> Iterator[Detail]:
     for place, words in home.places.items():
         yield Detail(PLACES[place][:1].upper() + PLACES[place][1:], words)
     if home.next_service:

@@ -73,6 +73,7 @@ class FindPage(Page):
     words: str
     code: str
     alarms: tuple[Alarm, ...]
+    said: tuple[str, ...]
     choices: tuple[Choice, ...]
     others: tuple[Choice, ...]
 

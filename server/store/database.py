@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
+from os.path import isdir, isfile
 from pathlib import Path
 from typing import Any, Final
 
@@ -59,7 +60,7 @@ def for_reading(engine: Engine) -> Engine:
 
 def refuse_missing(engine: Engine) -> None:
     """Raise WrongDatabase if the SQLite file is not there, which opening it would silently make."""
-    if engine.dialect.name == "sqlite" and not Path(engine.url.database or "").is_file():
+    if engine.dialect.name == "sqlite" and not isfile(engine.url.database or ""):
         raise WrongDatabase(f"a database at {name(engine)}", "no such file", MIGRATE)
 
 
@@ -126,13 +127,13 @@ def _out_of_reach(engine: Engine, error: OperationalError) -> WrongDatabase:
     expected = f"to open the database {name(engine)}"
     if engine.dialect.name != "sqlite":
         return WrongDatabase(expected, "that it lets nobody in", "Start its server, or mend its address.")
-    path = Path(engine.url.database or "").absolute()
+    file = engine.url.database or ""
     if _errorname(error) == "SQLITE_BUSY":
         return WrongDatabase(expected, "that another program holds it", "Stop the other program, then try again.")
-    if path.is_dir():
+    if isdir(file):
         return WrongDatabase(expected, "a folder", "Name a file in it.")
     found = "that this account may not read and write it"
-    return WrongDatabase(expected, found, f"Give this account the file and its folder {path.parent}.")
+    return WrongDatabase(expected, found, f"Give this account the file and the folder {Path(file).absolute().parent}.")
 
 
 def _errorname(error: DBAPIError) -> str:

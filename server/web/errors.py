@@ -33,7 +33,9 @@ SAID: Final[Mapping[int, Said]] = {
     410: Said("This card is no longer in use", "A newer card may be by your boiler. If not, call us for a new one."),
     422: Said("We could not read that", "Go back and try again, or begin again below."),
     500: Said("Something went wrong on our side", "Try again in a minute, or call us. Nothing you told us was lost."),
-    503: Said("We cannot open your home's page now", "Try again in a minute. You can still use the general help below."),
+    503: Said(
+        "We cannot open your home's page now", "Try again in a minute. You can still use the general help below."
+    ),
 }
 
 
@@ -67,7 +69,12 @@ def add_errors(app: FastAPI, site: Site) -> None:
     def respond(request: Request, status: int) -> Response:
         said = SAID.get(status, SAID[500] if status >= 500 else SAID[422])
         if request.url.path.startswith("/api/"):
-            body = {"error": said.title, "next": said.next_step, "call": site.firm.phone.number, "gas": site.number("gas")}
+            body = {
+                "error": said.title,
+                "next": said.next_step,
+                "call": site.firm.phone.number,
+                "gas": site.number("gas"),
+            }
             return JSONResponse(body, status, {**SECURITY, "cache-control": "no-store"})
         return answer(ErrorPage(frame(site), said.title, said.next_step), status)
 

@@ -70,6 +70,8 @@ def fresh(request: Request, response: Response) -> Response:
     """The response, or 304 if the browser has these very bytes already."""
     etag = response.headers.get("etag")
     if etag is not None and request.headers.get("if-none-match") == etag:
-        kept = {name: value for name, value in response.headers.items() if name not in ("content-length", "content-type")}
+        kept = {
+            name: value for name, value in response.headers.items() if name not in ("content-length", "content-type")
+        }
         return Response(status_code=304, headers=kept)
     return response

@@ -1,5 +1,6 @@
 """The style sheet and the two fonts, under addresses that change with their bytes, so that browsers may keep them."""
 
+from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 from functools import cache
 from hashlib import blake2b
@@ -72,7 +73,7 @@ def routes() -> APIRouter:
     return router
 
 
-def _sender(asset: Asset):  # noqa: ANN202
+def _sender(asset: Asset) -> Callable[[Request], Awaitable[Response]]:
     async def send(request: Request) -> Response:
         return Response(asset.body, 200, {**SECURITY, "cache-control": FOREVER}, asset.media_type)
 

@@ -5,13 +5,13 @@ from kb.codes import Certainty, candidates, normalise
 from kb.findings import Place
 
 
-def family(id: str, **codes: str) -> Range:
+def family(name: str, **codes: str) -> Range:
     """A range whose codes are given by name and category; an underscore before a figure is dropped."""
     rows = tuple(
-        Code(code.lstrip("_"), "words", category, Clears.RESET, "common practice", Place(f"{id}.md", 1))
+        Code(code.lstrip("_"), "words", category, Clears.RESET, "common practice", Place(f"{name}.md", 1))
         for code, category in codes.items()
     )
-    return Range(id, id.title(), Make.COMBI, Display.SEVEN_SEGMENT, {}, (), (), rows, f"{id}.md")
+    return Range(name, name.title(), Make.COMBI, Display.SEVEN_SEGMENT, {}, (), (), rows, f"{name}.md")
 
 
 FIGURES = family("figures", _07="ignition-failure", _12="low-pressure", _70="overheat")
@@ -36,7 +36,7 @@ def test_a_code_that_two_ranges_have_is_two_readings():
 
 
 def test_a_leading_nought_that_stayed_dark_is_less_certain():
-    reading, = candidates("7", [FIGURES])
+    (reading,) = candidates("7", [FIGURES])
     assert (reading.code.code, reading.certainty) == ("07", Certainty.ALIKE)
     assert candidates("07", [FIGURES])[0].certainty is Certainty.SAME
 

@@ -43,7 +43,14 @@ def test_a_short_number_stays_bare_so_that_a_phone_knows_it(number):
 
 @pytest.mark.parametrize(
     "body",
-    ["No heat", "No heat since 6.\nReset: twice", "Gauge 0,4 bar & falling? Yes + no = 100 % #1", "Grüße ✓", "", "a/b?c;d"],
+    [
+        "No heat",
+        "No heat since 6.\nReset: twice",
+        "Gauge 0,4 bar & falling? Yes + no = 100 % #1",
+        "Grüße ✓",
+        "",
+        "a/b?c;d",
+    ],
 )
 def test_a_link_that_begins_a_text_is_one_of_rfc_5724(body):
     link = sms("07700 900123", "GB", body)

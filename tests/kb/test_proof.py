@@ -56,7 +56,9 @@ def test_a_walk_is_counted_once_for_each_way_to_its_end() -> None:
 def test_a_value_a_home_may_bring_along_is_walked_too() -> None:
     asks = "# One\n\n## For the household\n\n{{fact=system}}\n### Ask\n\n- [Yes](ends.md#it-works){{is=sealed}}\n- [No]({}){{is=vented}}\n"
 
-    assert "#hidden leads nowhere" in broken(asks.format("#hidden") + "\n## For the engineer\n\n### Hidden\n\n- [Done](ends.md#job-closed)\n")
+    assert "#hidden leads nowhere" in broken(
+        asks.format("#hidden") + "\n## For the engineer\n\n### Hidden\n\n- [Done](ends.md#job-closed)\n"
+    )
     assert broken(asks.format("ends.md#call-us")) == ""
 
 

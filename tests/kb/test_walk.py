@@ -232,7 +232,9 @@ def test_every_answer_can_be_gone_back_to(books: Library) -> None:
 
 
 def test_a_household_is_never_led_to_an_engineers_step() -> None:
-    books = library(broken="# Broken\n\n## For the household\n\n### Go on\n\n- [Yes](#hidden)\n\n## For the engineer\n\n### Hidden\n\n- [Done](ends.md#job-closed)\n")
+    books = library(
+        broken="# Broken\n\n## For the household\n\n### Go on\n\n- [Yes](#hidden)\n\n## For the engineer\n\n### Hidden\n\n- [Done](ends.md#job-closed)\n"
+    )
     start = books.articles["broken"].steps[0]
 
     with pytest.raises(Lost):

@@ -52,7 +52,10 @@ def household_steps(draw: st.DrawFn, name: str, number: int, size: int) -> str:
 @given(libraries(), st.data())
 def test_every_walk_ends_and_no_household_sees_an_engineers_step(books: Library, data: st.DataObject) -> None:
     start = data.draw(st.sampled_from([books.articles["first"].steps[0], books.articles["second"].steps[0]]))
-    facts = {fact: data.draw(st.sampled_from(list(FACTS[fact]))) for fact in data.draw(st.sets(st.sampled_from(["system", "fuel"])))}
+    facts = {
+        fact: data.draw(st.sampled_from(list(FACTS[fact])))
+        for fact in data.draw(st.sets(st.sampled_from(["system", "fuel"])))
+    }
     trail = "none"
     for _ in range(LONGEST):
         standing = walk(books, start, trail, Known(facts))

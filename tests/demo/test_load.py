@@ -1,0 +1,135 @@
+import re
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from demo.load import FIRM, FOLDER, HOMES, RANGES, load
+from kb import keys
+from kb.firm import Firm, read_firm
+from kb.home import PLACES, Home, home_limits
+from kb.prose import words
+from kb.ranges import Range, forbidden_words, load_ranges, unknown_categories
+from server.store import Revoked, Store
+
+ARTICLES = Path(__file__).parents[2] / "articles" / "en"
+TEXTS = [path for path in FOLDER.rglob("*") if path.suffix in {".md", ".toml"}]
+
+# Outside reference: the numbers that the communications regulator in the United Kingdom keeps for drama use.
+FICTION = re.compile(r"01632 960\d{3}|07700 900\d{3}|020 7946 0\d{3}")
+
+
+def the_firm() -> Firm:
+    firm, findings = read_firm("firm.toml", FIRM.read_text(encoding="utf-8"))
+    assert firm is not None, findings
+    return firm
+
+
+def the_ranges() -> dict[str, Range]:
+    ranges, findings = load_ranges(RANGES)
+    assert findings == ()
+    return dict(ranges)
+
+
+@pytest.fixture
+def homes(tmp_path) -> tuple[Home, ...]:
+    load(f"sqlite:///{tmp_path}/demo.db")
+    with Store(f"sqlite:///{tmp_path}/demo.db") as store:
+        return store.homes()
+
+
+def test_loading_twice_leaves_the_store_as_after_the_first_time(tmp_path):
+    address = f"sqlite:///{tmp_path}/demo.db"
+    first = load(address)
+    with Store(address) as store:
+        before = store.homes()
+    assert load(address) == first == [home.key for home in before]
+    with Store(address) as store:
+        assert store.homes() == before
+
+
+def test_a_fifth_key_was_revoked(tmp_path):
+    address = f"sqlite:///{tmp_path}/demo.db"
+    opening = load(address)
+    written = re.findall(r'^key = "(.*)"$', HOMES.read_text(encoding="utf-8"), re.M)
+    (revoked,) = set(written) - set(opening)
+    with Store(address) as store:
+        assert store.home(revoked) == Revoked(revoked, date(2026, 11, 2))
+
+
+def test_every_key_is_as_it_is_printed():
+    written = re.findall(r'^key = "(.*)"$', HOMES.read_text(encoding="utf-8"), re.M)
+    assert len(written) == 5
+    assert [keys.tidy(key) for key in written] == written
+
+
+def test_the_four_homes_are_of_different_kinds(homes):
+    kinds = [(h.known.facts["fuel"], h.known.facts["hot-water"], h.known.facts["meter"]) for h in homes]
+    assert kinds == [
+        ("natural-gas", "combi", "prepay"),
+        ("natural-gas", "unvented", "credit"),
+        ("natural-gas", "cylinder", "credit"),
+        ("lpg", "combi", "none"),
+    ]
+
+
+def test_a_vented_home_has_nothing_to_fill(homes):
+    (vented,) = (home for home in homes if home.known.facts["system"] == "vented")
+    assert vented.known.facts["filling-loop"] == "none"
+    assert "filling-loop" not in vented.places
+
+
+def test_every_home_says_where_gas_water_and_power_are_turned_off(homes):
+    for home in homes:
+        assert {"gas-valve", "stop-tap", "switch"} <= set(home.places) <= set(PLACES)
+
+
+def test_the_stricter_limit_of_a_range_reaches_its_homes(homes):
+    ranges = the_ranges()
+    limits = {home.range: home_limits(home, ranges[home.range]).limits for home in homes}
+    assert limits == {"marlpit-c": {"reset": 2}, "sedgebrook": {"reset": 1}}
+
+
+def test_every_code_leads_to_an_article():
+    articles = [path.stem for path in ARTICLES.glob("*.md")]
+    assert unknown_categories(the_ranges().values(), articles) == ()
+
+
+def test_one_range_shows_two_figures_and_the_other_a_letter_and_figures():
+    shown = {each.id: {re.sub(r"\d", "9", code.code) for code in each.codes} for each in the_ranges().values()}
+    assert shown["marlpit-c"] == {"99"}
+    assert all(re.fullmatch("[A-Z]99", code) for code in shown["sedgebrook"])
+
+
+def test_the_words_for_a_household_ask_for_nothing_forbidden():
+    assert forbidden_words(the_ranges().values()) == ()
+
+
+def test_every_sentence_for_a_household_is_short():
+    for found in the_ranges().values():
+        for block in (*found.reset, *found.filling):
+            for line in block.lines:
+                for sentence in re.split(r"(?<=[.?!])\s+", words(line)):
+                    assert len(sentence.split()) <= 15, sentence
+
+
+def test_the_firm_says_that_it_is_a_demo():
+    firm = the_firm()
+    assert firm.demo
+    assert "DEMO" in firm.registration
+
+
+def test_the_firm_confirmed_the_emergency_numbers_of_its_region():
+    firm = the_firm()
+    # Outside reference: one number for all of Great Britain, SI 1996/551 regulation 7; 999 for emergency services.
+    assert {each.kind: each.number for each in firm.emergency} == {"gas": "0800 111 999", "emergency": "999"}
+
+
+@pytest.mark.parametrize("path", TEXTS, ids=lambda path: path.name)
+def test_every_phone_number_is_one_kept_for_fiction_or_an_emergency_number(path):
+    written = re.findall(r"(?<![\w-])0[\d ]{8,}\d", path.read_text(encoding="utf-8"))
+    assert [number for number in written if not FICTION.fullmatch(number) and number != "0800 111 999"] == []
+
+
+def test_the_firms_own_numbers_are_kept_for_fiction():
+    assert all(FICTION.fullmatch(phone.number) for phone in the_firm().phones)
