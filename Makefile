@@ -34,7 +34,7 @@ card: .venv/run ## write the card of a home: make card KEY=… TO=card.pdf
 	@$(BIN)/tundish card $(KEY) --to $(or $(TO),card.pdf)
 
 bench: .venv/test ## speed and size, as ratios in one run
-	@for each in benchmarks/*.py; do echo "== $$each"; $(BIN)/python $$each || exit 1; done
+	@for each in benchmarks/*.py; do name=$$(basename $$each .py); echo "== $$name"; $(BIN)/python -m benchmarks.$$name || exit 1; done
 
 lock: .venv/test ## pin the newest versions that pyproject.toml allows
 	$(BIN)/uv pip compile -q --universal --no-header --no-annotate --no-emit-index-url --generate-hashes pyproject.toml -o requirements.lock

@@ -14,7 +14,21 @@ from dataclasses import dataclass
 from typing import Final
 
 _VERBS: Final = frozenset(
-    ["add", "adjust", "aim", "allow", "alter", "apply", "ask", "attach", "bleed", "block", "boil", "book", "borrow", "break", "bridge", "bring", "burn", "bypass", "call", "cap", "catch", "change", "check", "clean", "clear", "click", "climb", "close", "come", "connect", "count", "cover", "crawl", "cut", "detach", "disconnect", "dismantle", "do", "drain", "drop", "dry", "empty", "fasten", "feel", "fetch", "fill", "find", "fit", "flick", "flip", "follow", "gently", "get", "give", "go", "grab", "grip", "hang", "have", "heat", "hold", "ignore", "jam", "keep", "knock", "lay", "lean", "leave", "let", "lift", "light", "listen", "look", "loosen", "lower", "make", "mark", "measure", "melt", "move", "mute", "note", "open", "pass", "phone", "place", "plug", "point", "poke", "pop", "pour", "press", "prise", "prop", "pull", "push", "put", "raise", "reach", "read", "reconnect", "release", "relight", "remove", "reopen", "repeat", "replace", "report", "reset", "restart", "restore", "ring", "run", "say", "seal", "search", "see", "set", "shake", "shine", "shut", "silence", "sit", "slacken", "slide", "sniff", "splash", "stand", "start", "stay", "step", "stop", "strike", "strip", "stuff", "swap", "sweep", "switch", "take", "tap", "tape", "tell", "test", "thaw", "throw", "tie", "tighten", "tip", "top", "touch", "trace", "try", "tug", "turn", "twist", "unclip", "undo", "unhook", "unlatch", "unlock", "unplug", "unscrew", "use", "wait", "wake", "walk", "warm", "wash", "watch", "wave", "wedge", "wipe", "wrap", "write"]
+    re.findall(
+        r"\w+",
+        """
+        add adjust aim allow alter apply ask attach bleed block boil book borrow break bridge bring burn bypass call cap
+        catch change check clean clear click climb close come connect count cover crawl cut defrost detach disconnect
+        dismantle do drain drop dry empty fasten feel fetch fill find fit flick flip follow get give go grab grip hang
+        have heat hold ignore jam keep knock lay lean leave let lift light listen look loosen lower make mark measure
+        melt move mute note open pass phone place plug point poke pop pour press prise prop pull push put raise reach
+        read reconnect refill release relight remove reopen repeat replace report reset restart restore ring run say
+        seal search see set shake shine shut silence sit slacken slide smoke sniff splash stand start stay step stop
+        strike strip stuff swap sweep switch take tap tape tell test thaw throw tie tighten tip top touch trace trickle
+        try tug turn twist unclip undo unhook unlatch unlock unplug unscrew use wait wake walk warm wash watch wave
+        wedge wipe wrap write
+        """,
+    )
 )
 _FILLER: Final = (
     r"(?:(?:then|now|first|next|please|just|also|gently|slowly|carefully|briefly|always|only|simply|quickly|instead|"
@@ -25,13 +39,12 @@ _NOT: Final = (
     r"(?:never|not|cannot|can't|don't|do not|mustn't|shouldn't|no|nobody|nor|neither|avoid|without|stop(?= \w+ing))"
 )
 _MODAL: Final = (
-    r"(?:can(?!'|not)|may|could(?!n)|should(?!n)|must(?!n)|might|need to|have to|ought to|will have to|will need to|are able to|"
+    r"(?:can(?!'|not)|may|could(?!n)|should(?!n)|must(?!n)|might|need to|have to|ought to|will have to|"
+    r"will need to|are able to|"
     r"are allowed to|'ll have to|'ll need to|will want to|want to)"
 )
 _ADVERB: Final = r"(?:(?:also|then|now|just|safely|simply|always|only|first|even|still|easily|carefully|gently) )*"
-_DOUBLE_NOT = re.compile(
-    r"\b(?:do not|don't|never) (?:forget|hesitate|be afraid|be shy|be scared|be tempted not) to\b"
-)
+_DOUBLE_NOT = re.compile(r"\b(?:do not|don't|never) (?:forget|hesitate|be afraid|be shy|be scared|be tempted not) to\b")
 _JOIN = re.compile(r"(,? ?\b(?:and then|and|or|nor|but|then)\b |[,;:] (?:and then |and |or |nor |but |then )?| [–—-] )")
 _SUBORDINATE = re.compile(
     r"(?<!\w)(?=(?:if|when|while|because|unless|where|whether|in case|as long as)\b|"
@@ -41,12 +54,14 @@ _IMPERATIVE = re.compile(rf"{_FILLER}(?P<part>(?P<verb>[a-z]+)\b.*)")
 _OFFERED = re.compile(
     rf"(?:\byou {_ADVERB}{_MODAL}|\b(?:can|could|will|would|may) you|\byou (?:will |'ll )?(?=need )|"
     rf"\b(?:it is|it's|it should be|it is quite|is) (?:safe|fine|ok|okay|all right|allowed|best|easiest|enough|worth|"
-    rf"better|possible|quickest) (?:for you )?to|\bmake sure (?:you|to)|\b(?:try|start by|begin by|by|how about)(?= \w+ing))"
+    rf"better|possible|quickest) (?:for you )?to|\bmake sure (?:you|to)|"
+    rf"\b(?:try|start by|begin by|by|how about)(?= \w+ing))"
     rf" ?{_ADVERB}(?P<part>.*)"
 )
 _GRANTED = re.compile(
     r"(?:after|once|when|before|while|until) (?:you (?:have |'ve )?(?:just )?(?P<yours>\w.*)|(?P<doing>\w+ing\b.*)|"
-    r"(?P<done>(?:the|its|that|this|both) .*\b(?:off|removed|undone|unscrewed|lifted|open|opened|on again|back on)\b.*))"
+    r"(?P<done>(?:the|its|that|this|both) .*"
+    r"\b(?:off|removed|undone|unscrewed|lifted|open|opened|on again|back on)\b.*))"
 )
 _PASSIVE = re.compile(
     r"(?P<what>.*?)\b(?:can|may|must|should|could|needs? to|has to|have to) (?:then |now |also |just |safely )?be "
@@ -56,12 +71,20 @@ _TRADE: Final = (
     r"\b(?:engineers?|electricians?|installers?|fitters?|plumbers?|landlords?|suppliers?|the firm|the network|"
     r"fire service|emergency service|professionals?|they|sweep)\b"
 )
-_DELEGATING: Final = frozenset(["ask", "call", "phone", "ring", "tell", "let", "leave", "wait", "get", "have", "book", "see", "watch", "allow"])
+_DELEGATING: Final = frozenset(
+    ("ask", "call", "phone", "ring", "tell", "let", "leave", "wait", "get", "have", "book", "see", "watch", "allow")
+)
 _ENDED_BY = re.compile(
-    r"\b(?:never|not|no|nor|without(?! (?:its|the|a) (?:case|cover|front|panel))|instead of|rather than|nothing|avoid)\b"
+    r"\b(?:never|not|no|nor|without(?! (?:its|the|a) (?:case|cover|front|panel))|"
+    r"instead of|rather than|nothing|avoid)\b"
 )
 _QUESTION = re.compile(
     rf"{_FILLER}(?:did|do|does|have|has|had|is|are|was|were) (?:you|they|we|it|the|your|any|there|anyone)\b"
+)
+
+_OWN_SUBJECT = re.compile(
+    rf"{_FILLER}(?:you|it is|it's|do not|don't|never|can you|could you|they|"
+    r"the \w+ (?:may|can|will|must|should))\b"
 )
 
 
@@ -113,13 +136,7 @@ def _pieces(sentence: str) -> Iterator[tuple[str, str]]:
 def _begins(piece: str) -> bool:
     """Whether a piece is a clause of its own and not one more thing of the clause before."""
     found = _IMPERATIVE.match(piece)
-    own = found is not None and found["verb"] in _VERBS
-    return own or bool(
-        re.match(
-            rf"(?:{_FILLER})(?:you|it is|it's|do not|don't|never|can you|could you|they|the \w+ (?:may|can|will|must|should))\b",
-            piece,
-        )
-    )
+    return (found is not None and found["verb"] in _VERBS) or _OWN_SUBJECT.match(piece) is not None
 
 
 def _carried(before: _Clause, joiner: str, piece: str, after: list[tuple[str, str]]) -> _Clause | None:

@@ -13,8 +13,9 @@ from kb.card import words
 from kb.card.danger import danger_of
 from kb.card.faults import USUAL, faults_of
 from kb.card.hours import said
+from kb.card.layout import SIDES
 from kb.card.qr import fits
-from kb.card.value import Card, Danger, Firm, Reason, Refused, Rule, Spot
+from kb.card.value import Card, Danger, Firm, Reason, Refused, Rule, Setting, Spot
 from kb.facts import Known
 from kb.home import Home, home_limits
 from kb.library import Library
@@ -93,6 +94,8 @@ def _card(home: Home, range: Range, firm: firms.Firm, region: Region, danger: Da
         never=Rule(words.NEVER, tuple(_never(known.facts))),
         places=tuple(_places(home)),
         foot=(words.OWN_INSTRUCTIONS, _service(home.next_service), home.appliance, firm.registration),
+        front=Setting(SIDES["front"][0]),
+        back=Setting(SIDES["back"][0]),
     )
 
 

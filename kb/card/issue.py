@@ -6,9 +6,10 @@ from datetime import date
 
 from kb import firm as firms
 from kb.appliance import Range
+from kb.card.fit import fitted
 from kb.card.gather import gathered
 from kb.card.press import press
-from kb.card.value import Card, Refused
+from kb.card.value import Card, Reason, Refused
 from kb.home import Home
 from kb.library import Library
 from kb.region import Region
@@ -26,12 +27,23 @@ def card_of(
     card = gathered(home, range, firm, region, library, today)
     if isinstance(card, Refused):
         return card
-    full = reasons = press().unfit(card)
+    full = fit = _fitted(card)
     for fewer in _with_fewer_places(card):
-        if not reasons:
+        if isinstance(fit, Card):
             break
-        card, reasons = fewer, press().unfit(fewer)
-    return Refused(full) if reasons else card
+        fit = _fitted(fewer)
+    return fit if isinstance(fit, Card) else Refused(full)
+
+
+def _fitted(card: Card) -> Card | tuple[Reason, ...]:
+    return tuple(_unlettered(card)) or fitted(card, press())
+
+
+def _unlettered(card: Card) -> Iterator[Reason]:
+    for field, text in card.texts():
+        lacking = press().lacks(text)
+        if lacking:
+            yield Reason(field, f"The typeface of the card has no letters for {lacking!r}.", "Write it in Latin letters.")
 
 
 def _with_fewer_places(card: Card) -> Iterator[Card]:

@@ -4,24 +4,25 @@ The only module that knows Typst.
 """
 
 import json
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
-from threading import Lock
 from typing import Any, Final, Literal, TypeAlias
 
 import typst
 
 from kb.card import layout
-from kb.card.value import Card, Reason
+from kb.card.fit import Reach, Trial
+from kb.card.value import Card, Side
 
-Side: TypeAlias = Literal["front", "back"]
 Form: TypeAlias = Literal["png", "svg"]
 
 STANDARD: Final = "ua-1"
 """PDF/UA-1 (ISO 14289-1): tags, a title, a language, and words for every picture."""
 
 _PREVIEW_DPI: Final = 200
-_MISSING_SIGN: Final = "could not be displayed"
+_REINSTALL: Final = "Install Tundish again, then print the card once more."
+_INSTALL_FONTS: Final = "Install it with `pip install fontpkg-atkinson-hyperlegible`."
 
 
 class CardError(Exception):
@@ -32,70 +33,86 @@ class CardError(Exception):
 
 
 class Press:
-    """A template and a folder of fonts, ready to print one card after another."""
+    """A template and a folder of fonts, ready to print one card after another, in any thread."""
 
     def __init__(self, fonts: Path | None = None, template: Path = layout.TEMPLATE) -> None:
         """Look for both, so that a machine that lacks one says so before anybody waits for a card.
 
         Raises CardError.
         """
-        folder = fonts or _fonts()
-        _expect_fonts(folder)
+        self._fonts = _loaded(fonts or _folder())
         if not template.is_file():
             raise CardError(f"Expected the card's template at {template}, found none. {_REINSTALL}")
-        self._lock = Lock()
-        self._last: tuple[Card, bytes] | None = None
-        self._compiler = typst.Compiler(
-            str(template), root=str(template.parent), font_paths=[str(folder)], ignore_system_fonts=True
-        )
+        self._template = template
+        self._lettered: dict[str, bool] = {}
 
     def pdf(self, card: Card) -> bytes:
         """The card as tagged PDF, two pages of A6; the same card gives the same bytes."""
-        with self._lock:
-            return self._printed(card)
+        return self._compiled(layout.inputs(card), "pdf")
 
     def picture(self, card: Card, side: Side, form: Form = "png", dpi: int = _PREVIEW_DPI) -> bytes:
         """One side of the card as a picture."""
-        with self._lock:
-            return self._compiled(layout.inputs(card, side), form, dpi)
+        return self._compiled(layout.inputs(card, (side,)), form, dpi)
 
-    def unfit(self, card: Card) -> tuple[Reason, ...]:
-        """Every text that does not fit at the smallest size allowed, or that the typeface has no letters for."""
-        try:
-            with self._lock:
-                self._printed(card)
-                found = json.loads(self._compiler.query("<overflow>", field="value"))
-        except _NoLetter as missing:
-            return tuple(_without_letters(card, str(missing)))
-        return layout.reasons(found, card)
+    def tried(self, card: Card, sides: tuple[Side, ...] = layout.BOTH) -> Trial:
+        """How these sides of the card come out at their sizes."""
+        compiler = self._compiler(layout.inputs(card, sides, trial=True))
+        reaches = (Reach(**reach) for reach in self._told(compiler, "reach"))
+        too_wide = {line["what"]: line["text"] for line in self._told(compiler, "overflow")}
+        return Trial(dict(zip(sides, reaches, strict=True)), too_wide)
 
-    def _printed(self, card: Card) -> bytes:
-        """The PDF, kept until the next one, since a card is measured just before it is printed."""
-        if self._last is None or self._last[0] != card:
-            self._last = card, self._compiled(layout.inputs(card), "pdf")
-        return self._last[1]
+    def heights(self, card: Card) -> Mapping[str, float]:
+        """The height of each part of both sides, in millimetres, at the card's sizes."""
+        told = self._told(self._compiler(layout.inputs(card, trial=True, tell=True)), "heights")
+        return {part: height for side in told for part, height in side.items()}
+
+    def lacks(self, text: str) -> str:
+        """The letters of a text that the typeface does not have."""
+        return "".join(sign for sign in dict.fromkeys(text) if not sign.isascii() and not self._has(sign))
+
+    def _has(self, sign: str) -> bool:
+        if sign not in self._lettered:
+            compiler = typst.Compiler(_letter(sign), font_paths=self._fonts)
+            try:
+                compiler.compile(format="pdf", pdf_standards=[STANDARD])
+                self._lettered[sign] = True
+            except typst.TypstError:
+                self._lettered[sign] = False
+        return self._lettered[sign]
+
+    def _compiler(self, inputs: dict[str, str]) -> typst.Compiler:
+        return typst.Compiler(
+            str(self._template), root=str(self._template.parent), font_paths=self._fonts, sys_inputs=inputs
+        )
 
     def _compiled(self, inputs: dict[str, str], form: Literal["pdf", "png", "svg"], dpi: int = _PREVIEW_DPI) -> bytes:
         standards: Any = [STANDARD] if form == "pdf" else []
         try:
-            output, warnings = self._compiler.compile_with_warnings(
-                format=form, ppi=dpi, sys_inputs=inputs, pdf_standards=standards, timestamp=0
+            output, warnings = self._compiler(inputs).compile_with_warnings(
+                format=form, ppi=dpi, pdf_standards=standards, timestamp=0
             )
         except typst.TypstError as error:
-            if _MISSING_SIGN in error.message:
-                raise _NoLetter(error.message) from error
-            raise CardError(f"Expected a card, but the layout failed. {_REINSTALL}") from error
+            raise CardError(f"Expected a card, but its layout failed. {_REINSTALL}") from error
         if warnings:
             raise CardError(f"Expected a clean layout, found {len(warnings)} warnings. {_REINSTALL}")
         assert isinstance(output, bytes), "one side, or a PDF, is one file"
         return output
 
+    def _told(self, compiler: typst.Compiler, label: str) -> list[Any]:
+        try:
+            told: list[Any] = json.loads(compiler.query(f"<{label}>", field="value"))
+        except RuntimeError as error:
+            raise CardError(f"Expected a card to measure, but its layout failed. {_REINSTALL}") from error
+        return told
 
-class _NoLetter(Exception):
-    """The typeface has no letter for something; the message quotes it between backticks and quotes."""
 
+@cache
+def press() -> Press:
+    """The press that everybody shares: the first card pays for its fonts.
 
-_REINSTALL: Final = "Install Tundish again, then print the card once more."
+    Raises CardError.
+    """
+    return Press()
 
 
 def pdf(card: Card) -> bytes:
@@ -114,36 +131,22 @@ def picture(card: Card, side: Side, form: Form = "png", dpi: int = _PREVIEW_DPI)
     return press().picture(card, side, form, dpi)
 
 
-@cache
-def press() -> Press:
-    """The press that everybody shares: the first card pays for its fonts.
-
-    Raises CardError.
-    """
-    return Press()
-
-
-def _fonts() -> Path:
+def _folder() -> Path:
     try:
         import fontpkg_atkinson_hyperlegible as package
     except ImportError:
-        raise CardError(f"Expected the package {_FONT_PACKAGE}, found none. {_INSTALL_FONTS}") from None
+        raise CardError(f"Expected the typeface's package, found none. {_INSTALL_FONTS}") from None
     return Path(package.__file__).parent / "files"
 
 
-_FONT_PACKAGE: Final = "fontpkg-atkinson-hyperlegible"
-_INSTALL_FONTS: Final = f"Install it with `pip install {_FONT_PACKAGE}`."
-
-
-def _expect_fonts(folder: Path) -> None:
-    found = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder)])
-    if layout.FAMILY not in found.families():
+def _loaded(folder: Path) -> typst.Fonts:
+    """The fonts of a folder and no others, so that every machine prints the same."""
+    fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder)])
+    if layout.FAMILY not in fonts.families():
         raise CardError(f"Expected the typeface {layout.FAMILY} in {folder}, found none. {_INSTALL_FONTS}")
+    return fonts
 
 
-def _without_letters(card: Card, message: str) -> list[Reason]:
-    """The texts that hold what the typeface could not show, which the message quotes."""
-    quoted = message.split('"')[1] if message.count('"') > 1 else ""
-    fields = [field for field, text in card.texts() if quoted and quoted in text] or ["card"]
-    found = f"The typeface of the card has no letters for {quoted!r}."
-    return [Reason(field, found, "Write it in Latin letters.") for field in dict.fromkeys(fields)]
+def _letter(sign: str) -> bytes:
+    settings = f'#set document(title: "-")\n#set text(font: "{layout.FAMILY}", fallback: false)\n'
+    return f'{settings}#"\\u{{{ord(sign):x}}}"'.encode()

@@ -3,8 +3,19 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Literal, TypeAlias
 
 from kb.facts import GaugeMarks
+
+Side: TypeAlias = Literal["front", "back"]
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """How one side is set: the size of its words in points, and the room between its parts beyond the least."""
+
+    size: float
+    between: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +119,7 @@ class Card:
 
     `marks` is None for a home without a pressure gauge; `gauge` says what to aim for, or that there is none.
     `page` is the address of the home's page; `page_typed` is the same in the parts a person types.
+    `front` and `back` are found when the card is fitted.
     """
 
     language: str
@@ -126,6 +138,8 @@ class Card:
     never: Rule
     places: tuple[Spot, ...]
     foot: tuple[str, ...]
+    front: Setting
+    back: Setting
 
     def texts(self) -> Iterator[tuple[str, str]]:
         """Every text that somebody wrote for this home, firm or library, with the field it comes from."""

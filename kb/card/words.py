@@ -61,7 +61,7 @@ PLACE: Final[Mapping[str, str]] = {
     "gas-valve": "Gas off",
     "stop-tap": "Water off",
     "switch": "Boiler off",
-    "condensate-end": "Waste pipe ends",
+    "condensate-end": "Waste pipe",
 }
 """The places on the card, the most needed first."""
 

@@ -61,7 +61,8 @@ def units(article: Article, audience: Audience) -> Iterator[Unit]:
     if household:
         yield Unit((Text(Role.TITLE, article.title, Place(article.file, 1)),))
     yield Unit(tuple(_prose(article.intro if household else article.notes)))
-    for owner in (*article.steps, *article.ends):
+    owners: tuple[Step | End, ...] = (*article.steps, *article.ends)
+    for owner in owners:
         if owner.audience is not audience:
             continue
         yield Unit((Text(Role.TITLE, owner.title, owner.place), *_prose(owner.body)), owner)

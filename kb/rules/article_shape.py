@@ -22,7 +22,7 @@ category: something-else
 kind: shared
 ```
 
-```bad 1 in file ends-too.md
+```bad 3 in file ends-too.md
 ---
 title: More ends
 kind: ends
@@ -113,7 +113,7 @@ def _named(article: Article) -> Iterator[tuple[str, str]]:
 
 
 def _filled(article: Article) -> Iterator[tuple[str, str]]:
-    here = {place.audience for place in (*article.steps, *article.ends)}
+    here = {step.audience for step in article.steps} | {end.audience for end in article.ends}
     match article.header.kind:
         case Kind.FAULT | Kind.ENDS:
             needed = {Audience.HOUSEHOLD, Audience.ENGINEER}

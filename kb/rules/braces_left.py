@@ -34,7 +34,7 @@ only what is to be done may hold it, not the reason.
 
 ```bad 2 in header
 title: The {boiler} is cold
-also-said: [it is {cold}, no warmth at all, nothing gets warm]
+also-said: ["it is {cold}", no warmth at all, nothing gets warm]
 ```
 
 ```bad 1 in card

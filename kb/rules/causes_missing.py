@@ -7,19 +7,15 @@ Add a `### Likely causes` table under "For the engineer", and name for each caus
 "Points to it".
 
 ```good in causes
-| Worn pump | 100 | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2 | |
+| Worn pump | 100 | pump | [Sound](on-arrival.md#its-case) ×2 | |
 ```
 
 ```bad 1 in causes
-| Worn pump | 60 | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2 | |
-| Loose wire | 40 | | | [The case is sound](on-arrival.md#look-at-the-case) ×2 |
+| Worn pump | 60 | pump | [Sound](on-arrival.md#its-case) ×2 | |
+| Loose wire | 40 | | | [Sound](on-arrival.md#its-case) ×2 |
 ```
 
-```bad 1 in engineer
-### Look at the pump
-
-- [It turns](ends.md#job-closed)
-- [It is stuck](ends.md#job-closed)
+```bad 1 in causes
 ```
 """
 

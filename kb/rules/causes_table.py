@@ -8,17 +8,17 @@ Give the share in percent.
 Write evidence as `[the answer's words](#its-step) ×6`, with a strength over 1 and up to 20, and part two by `;`.
 
 ```good in causes
-| Worn pump | 60 | pump, seals | [The case is sound](on-arrival.md#look-at-the-case) ×2.5 | |
-| Loose wire | 40 | | [The case is damaged](on-arrival.md#look-at-the-case) x6 | [The case is sound](on-arrival.md#look-at-the-case) ×2; |
+| Worn pump | 60 | pump, seals | [Sound](on-arrival.md#its-case) ×2.5 | |
+| Loose wire | 40 | | [Damaged](on-arrival.md#its-case) x6 | [Sound](on-arrival.md#its-case) ×2; |
 ```
 
 ```bad 1 in causes
-| Worn pump | most | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2 | |
-| Loose wire | 40 | | [The case is damaged](on-arrival.md#look-at-the-case) ×6 | |
+| Worn pump | most | pump | [Sound](on-arrival.md#its-case) ×2 | |
+| Loose wire | 40 | | [Damaged](on-arrival.md#its-case) ×6 | |
 ```
 
 ```bad 3 in causes
-| Worn pump | 60 | pump | [The case is sound](on-arrival.md#look-at-the-case) | [The case is damaged](on-arrival.md#look-at-the-case) ×200 |
+| Worn pump | 60 | pump | [Sound](on-arrival.md#its-case) | [Damaged](on-arrival.md#its-case) ×200 |
 | Loose wire | 40 | | it rattles | |
 ```
 

@@ -6,12 +6,12 @@ Evidence that names an answer which is not there, because it was reworded, would
 Write the answer's words exactly, with a link to its step, anchor included: `[Water in the bag](#weigh-the-loss)`.
 
 ```good in causes
-| Worn pump | 100 | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2 | [The case is damaged](on-arrival.md#look-at-the-case) ×2 |
+| Worn pump | 100 | pump | [Sound](on-arrival.md#its-case) ×2 | [Damaged](on-arrival.md#its-case) ×2 |
 ```
 
 ```bad 3 in causes
-| Worn pump | 60 | pump | [The case is so sound](on-arrival.md#look-at-the-case) ×2 | [Sound](#no-such-step) ×2 |
-| Loose wire | 40 | | [The case is sound](on-arrival.md) ×3 | |
+| Worn pump | 60 | pump | [So sound](on-arrival.md#its-case) ×2 | [Sound](#no-such-step) ×2 |
+| Loose wire | 40 | | [Sound](on-arrival.md) ×3 | |
 ```
 
 ```bad 1 in causes

@@ -5,17 +5,17 @@ The same answer twice in a row of the table would be multiplied twice; on both s
 Name it once, on the side it belongs to, with the strength you mean.
 
 ```good in causes
-| Worn pump | 60 | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2 | |
-| Loose wire | 40 | | [The case is damaged](on-arrival.md#look-at-the-case) ×2 | [The case is sound](on-arrival.md#look-at-the-case) ×2 |
+| Worn pump | 60 | pump | [Sound](on-arrival.md#its-case) ×2 | |
+| Loose wire | 40 | | [Damaged](on-arrival.md#its-case) ×2 | [Sound](on-arrival.md#its-case) ×2 |
 ```
 
 ```bad 1 in causes
-| Worn pump | 60 | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2 | [The case is sound](on-arrival.md#look-at-the-case) ×3 |
-| Loose wire | 40 | | [The case is damaged](on-arrival.md#look-at-the-case) ×2 | |
+| Worn pump | 60 | pump | [Sound](on-arrival.md#its-case) ×2 | [Sound](on-arrival.md#its-case) ×3 |
+| Loose wire | 40 | | [Damaged](on-arrival.md#its-case) ×2 | |
 ```
 
 ```bad 1 in causes
-| Worn pump | 100 | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2; [The case is sound](on-arrival.md#look-at-the-case) ×2 | |
+| Worn pump | 100 | pump | [Sound](on-arrival.md#its-case) ×2; [Sound](on-arrival.md#its-case) ×2 | |
 ```
 """
 

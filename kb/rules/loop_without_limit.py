@@ -95,7 +95,7 @@ def _finding(steps: list[Step]) -> Finding:
 
 def _circles(moves: Mapping[Target, frozenset[Target]]) -> Iterator[tuple[Target, ...]]:
     """Circles, one after the other, each without its last move, until none is left."""
-    left = {step: set(sorted(onward)) for step, onward in sorted(moves.items())}
+    left = {step: set(onward) for step, onward in sorted(moves.items())}
     while circle := _circle(left):
         yield circle
         left[circle[-1]].discard(circle[0])

@@ -43,7 +43,7 @@ Subsequently communicate comprehensive observations telephonically.
 ```bad 1
 ### Is the light on?
 
-- [Yes, but it was not on this morning when I came down and then it came on by itself after a while](ends.md#nothing-is-wrong)
+- [Yes, but it was off this morning when I came in and then it came on by itself at ten or so](ends.md#nothing-is-wrong)
 - [No](ends.md#book-a-visit)
 ```
 """

@@ -10,8 +10,8 @@ See the other profiles for the shape of one.
 ```good in region
 ```
 
-```bad 1 in region
-code = "XA"
+```bad 4 in file regions/xb.toml
+code = "XB"
 ```
 
 ```bad 1 in region
@@ -20,5 +20,17 @@ reviewed = "last winter"
 
 ```bad 1 in region
 colour = "red"
+```
+
+```bad 1 in region
+name = unquoted
+```
+
+```bad 6 in file regions/xb.toml
+code = "XB"
+name = "Somewhere"
+language = "en"
+reviewed = 2026-11-20
+numbers = {}
 ```
 """

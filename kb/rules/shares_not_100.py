@@ -6,18 +6,18 @@ If they add up to something else, a figure was mistyped or a cause was forgotten
 Let the shares of one table add up to 100, each of them over 0.
 
 ```good in causes
-| Worn pump | 62.5 | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2 | |
-| Loose wire | 37.5 | | [The case is damaged](on-arrival.md#look-at-the-case) ×2 | |
+| Worn pump | 62.5 | pump | [Sound](on-arrival.md#its-case) ×2 | |
+| Loose wire | 37.5 | | [Damaged](on-arrival.md#its-case) ×2 | |
 ```
 
 ```bad 1 in causes
-| Worn pump | 60 | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2 | |
-| Loose wire | 30 | | [The case is damaged](on-arrival.md#look-at-the-case) ×2 | |
+| Worn pump | 60 | pump | [Sound](on-arrival.md#its-case) ×2 | |
+| Loose wire | 30 | | [Damaged](on-arrival.md#its-case) ×2 | |
 ```
 
 ```bad 1 in causes
-| Worn pump | 100 | pump | [The case is sound](on-arrival.md#look-at-the-case) ×2 | |
-| Loose wire | 0 | | [The case is damaged](on-arrival.md#look-at-the-case) ×2 | |
+| Worn pump | 100 | pump | [Sound](on-arrival.md#its-case) ×2 | |
+| Loose wire | 0 | | [Damaged](on-arrival.md#its-case) ×2 | |
 ```
 """
 

@@ -8,12 +8,19 @@ Write one `# Title`, straight under the header, in the same words as its `title`
 ```good in file other.md
 ---
 title: The boiler hums
-kind: shared
+kind: how-to
 reviewed: 2026-11-20
 sources: [common practice]
 ---
 
 # The boiler hums
+
+## For the household
+
+### Is the hum loud?
+
+- [Yes](ends.md#book-a-visit)
+- [No](ends.md#nothing-is-wrong)
 ```
 
 ```bad 1 in file other.md

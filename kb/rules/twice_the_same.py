@@ -60,7 +60,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import date
 
-from kb.article import Answer, Article, Audience
+from kb.article import Answer, Article, Audience, End, Step
 from kb.findings import Finding, Place
 from kb.library import Library
 from kb.rules._paths import file_line
@@ -80,7 +80,8 @@ def check(library: Library, today: date) -> Iterator[Finding]:
 
 def _headings(article: Article) -> Iterator[Finding]:
     seen: set[str] = set()
-    for thing in (*article.steps, *article.ends):
+    things: tuple[Step | End, ...] = (*article.steps, *article.ends)
+    for thing in things:
         if thing.anchor in seen:
             yield _finding(thing.place, f"Two headings of this file come to #{thing.anchor}.", "Reword one of them.")
         seen.add(thing.anchor)

@@ -10,6 +10,7 @@ from kb.search.vocabulary import DENIED, GAP, LONGEST_GAP, NOT, Phrase, Vocabula
 
 _NOT_DOING: Final = "not-doing"
 _WITHOUT: Final = "without"
+_IDLE: Final = "wont-on"
 _REACH: Final = 8
 _REACH_OF_WITHOUT: Final = 3
 
@@ -93,10 +94,15 @@ class Recogniser:
     def _deny(self, found: list[Mention]) -> Mentions:
         """Take each "no" out of the mentions and let it work on what it belongs to."""
         said = [mention for mention in found if mention.concept not in (_NOT_DOING, _WITHOUT)]
+        idle: list[Mention] = []
         for no in (mention for mention in found if mention.concept in (_NOT_DOING, _WITHOUT)):
             for at in self._denied_by(no, said):
-                said[at] = self._turned(said[at])
-        return tuple(said)
+                if self._vocabulary.is_device(said[at].concept):
+                    # "the boiler won't" is about a boiler that is there all the same.
+                    idle.append(replace(said[at], concept=_IDLE, first=no.first, last=no.last))
+                else:
+                    said[at] = self._turned(said[at])
+        return tuple(sorted((*said, *idle), key=lambda mention: mention.first))
 
     def _denied_by(self, no: Mention, said: Sequence[Mention]) -> Iterator[int]:
         after = [at for at, mention in enumerate(said) if 0 < mention.first - no.last <= _REACH]

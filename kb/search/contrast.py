@@ -6,10 +6,11 @@ from itertools import pairwise
 from typing import Final
 
 from kb.search.concepts import Mention, Mentions
-from kb.search.vocabulary import DENIED, Vocabulary
+from kb.search.vocabulary import DENIED, SUPPLIES, Vocabulary
 
 WELL: Final = "well"
 ILL: Final = "ill"
+FIRST: Final = "first"
 
 _BEFORE: Final = 3
 _TOGETHER: Final = 2
@@ -33,13 +34,16 @@ def verdicts(clauses: Iterable[Mentions], vocabulary: Vocabulary) -> frozenset[s
     ill: set[str] = set()
     well: set[str] = set()
     named: set[str] = set()
+    first: set[str] = set()
     for group in _groups(clauses, vocabulary):
         named |= group.supplies
+        if not first:
+            first = {f"{each}-{FIRST}" for each in group.supplies & SUPPLIES}
         if group.verdict is not None:
             (well if group.verdict else ill).update(group.supplies)
-    if len(ill) == 1:
-        well |= named
-    return frozenset({f"{each}-{ILL}" for each in ill} | {f"{each}-{WELL}" for each in well - ill})
+    if len(ill & SUPPLIES) == 1:
+        well |= named & SUPPLIES
+    return frozenset({f"{each}-{ILL}" for each in ill} | {f"{each}-{WELL}" for each in well - ill} | first)
 
 
 def _groups(clauses: Iterable[Mentions], vocabulary: Vocabulary) -> Iterator[_Group]:

@@ -15,6 +15,8 @@ MARK: Final = "="
 _BAR_IN_PSI: Final = 0.0689476
 _BARE_PRESSURE: Final = 4.0
 _NO_CELSIUS_INDOORS: Final = 45
+_BARE_HEAT: Final = 80
+_HOTTEST: Final = 130
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,20 +31,25 @@ class Figures:
     after: frozenset[str]
     rooms: frozenset[str]
     differences: frozenset[str]
+    thermometers: frozenset[str]
 
-    def read(self, clause: Clause) -> Clause:
-        """The clause with every figure that says something replaced by the name of its concept."""
+    def read(self, clauses: Sequence[Clause]) -> list[Clause]:
+        """The clauses with every figure that says something replaced by the name of its concept."""
+        all_words = frozenset(word for clause in clauses for word in clause)
+        return [self._read(clause, all_words) for clause in clauses]
+
+    def _read(self, clause: Clause, around: frozenset[str]) -> Clause:
         if not any(word[0].isdigit() or word[0] == "." or word in self.numbers for word in clause):
             return clause
         read: list[str] = []
         at = 0
         while at < len(clause):
-            concept, width = self._at(clause, at)
+            concept, width = self._at(clause, at, around)
             read.append(MARK + concept if concept else clause[at])
             at += width
         return tuple(read)
 
-    def _at(self, clause: Clause, at: int) -> tuple[str | None, int]:
+    def _at(self, clause: Clause, at: int, around: frozenset[str]) -> tuple[str | None, int]:
         figure = self._figure(clause[at])
         if figure is None or (at > 0 and clause[at - 1] in self.differences):
             return None, 1
@@ -62,9 +69,19 @@ class Figures:
                 return self._warmth(-figure if cold else figure, clause, following), 2 + skip
         if cold:
             return "frost-figure", 1
-        psi = any(self.units.get(word) == "psi" for word in clause)
-        bar = figure * _BAR_IN_PSI if psi else figure
-        return (self._band("bar", bar) if self._is_pressure(clause, at, bar) else None), 1
+        return self._bare(figure, clause, at, around), 1
+
+    def _bare(self, figure: float, clause: Clause, at: int, around: frozenset[str]) -> str | None:
+        """What a figure without a unit says, where the words around it name a gauge or a thermometer."""
+        before = at > 0 and clause[at - 1] in self.before
+        after = at + 1 == len(clause) or clause[at + 1] in self.after
+        if not (before and after):
+            return None
+        bar = figure * _BAR_IN_PSI if "psi" in around else figure
+        if bar <= _BARE_PRESSURE and self.gauges & around:
+            return self._band("bar", bar)
+        is_heat = _BARE_HEAT <= figure <= _HOTTEST and self.thermometers & around
+        return self._band("celsius", figure) if is_heat else None
 
     def _figure(self, word: str) -> float | None:
         if word[0].isdigit() or word[0] == ".":
@@ -84,11 +101,6 @@ class Figures:
         bands = self.bands[name]
         return next((concept for floor, concept in reversed(bands) if figure >= floor), bands[0][1])
 
-    def _is_pressure(self, clause: Clause, at: int, figure: float) -> bool:
-        before = at > 0 and clause[at - 1] in self.before
-        after = at + 1 == len(clause) or clause[at + 1] in self.after
-        return figure <= _BARE_PRESSURE and before and after and bool(self.gauges & set(clause))
-
 
 def load_figures(folder: Path = ENGLISH) -> Figures:
     """Read the units and bands of a language."""
@@ -103,4 +115,5 @@ def load_figures(folder: Path = ENGLISH) -> Figures:
         after=frozenset(told["after"]),
         rooms=frozenset(told["rooms"]),
         differences=frozenset(told["differences"]),
+        thermometers=frozenset(told["thermometers"]),
     )

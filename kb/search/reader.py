@@ -38,7 +38,7 @@ class Reader:
     def read(self, text: str) -> Reading:
         """The concepts and the words of a text."""
         spelt = [tuple(map(self._speller.repair, clause)) for clause in clauses(text)]
-        mentions = [self._recogniser.read(self._figures.read(clause)) for clause in spelt]
+        mentions = [self._recogniser.read(clause) for clause in self._figures.read(spelt)]
         supplies = verdicts(mentions, self._vocabulary)
         named = tuple(frozenset(mention.concept for mention in clause) for clause in mentions)
         return Reading(

@@ -3,7 +3,6 @@
 from functools import lru_cache
 from typing import Final
 
-_AS_THEY_ARE: Final = frozenset({"heating", "gas", "always", "during", "evening", "morning", "ceiling", "fitting"})
 _VOWELS: Final = frozenset("aeiouy")
 _STAY_DOUBLE: Final = frozenset("lsz")
 _HISSING: Final = ("s", "x", "z", "ch", "sh")
@@ -12,7 +11,7 @@ _HISSING: Final = ("s", "x", "z", "ch", "sh")
 @lru_cache(maxsize=16_384)
 def stem(word: str) -> str:
     """The word without plural, -ed, -ing and silent e; short words stay as they are."""
-    if len(word) <= 3 or word in _AS_THEY_ARE:
+    if len(word) <= 3:
         return word
     word = _singular(word)
     for ending in ("ing", "ed"):

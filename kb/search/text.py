@@ -32,6 +32,7 @@ _STOPS: Final = frozenset(".,;:!?…()[]\n–—-")
 _CONTRASTS: Final = frozenset(
     {"but", "although", "though", "tho", "however", "whereas", "except", "while", "whilst", "yet"}
 )
+_IN_CAPITALS: Final = re.compile(r"(?<![\w&])CO2?(?![\w&])")
 _MARKS: Final = re.compile(r"[\u0300-\u036f]")
 
 
@@ -56,7 +57,9 @@ def clauses(text: str) -> tuple[Clause, ...]:
 
 
 def _tidy(text: str) -> str:
-    plain = unicodedata.normalize("NFKD", text.replace("°", "º")).casefold()
+    # Typed in capitals it is the gas, in small letters it may be a company.
+    text = _IN_CAPITALS.sub(" carbon monoxide ", unicodedata.normalize("NFKD", text.replace("°", "º")))
+    plain = text.casefold()
     plain = _APOSTROPHES.sub("", _MARKS.sub("", plain))
     for written, meant in _SHORTHAND:
         plain = written.sub(meant, plain)

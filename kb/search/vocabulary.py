@@ -24,6 +24,9 @@ TOGETHER: Final = " + "
 NOT: Final = "<not>"
 """Stands in a phrase for any word that says no."""
 
+SUPPLIES: Final = frozenset({"heating", "hot-water"})
+"""What people set against each other: the heating and the hot water."""
+
 DENIED: Final = "!"
 """Stands before a concept that somebody says is not there."""
 
@@ -47,6 +50,22 @@ class Phrase:
 
 
 @dataclass(frozen=True, slots=True)
+class Roots:
+    """Takes words back to one form: irregular ones by a list, the others by dropping their endings."""
+
+    irregular: Mapping[str, str]
+    unbent: frozenset[str]
+
+    def of_word(self, word: str) -> str:
+        """The root of one word."""
+        return word if word in self.unbent else stem(self.irregular.get(word, word))
+
+    def of(self, phrase: str) -> tuple[str, ...]:
+        """The roots of a phrase's words."""
+        return tuple(map(self.of_word, phrase.split()))
+
+
+@dataclass(frozen=True, slots=True)
 class Sign:
     """Concepts that, found together and without certain others, speak for `target` with so many points."""
 
@@ -64,7 +83,7 @@ class Sign:
 class Vocabulary:
     """All that is known about people's words in one language."""
 
-    irregular: Mapping[str, str]
+    roots: Roots
     phrases: Mapping[str, tuple[Phrase, ...]]
     not_doing: frozenset[str]
     joins: frozenset[str]
@@ -80,7 +99,11 @@ class Vocabulary:
 
     def root(self, word: str) -> str:
         """A word without its ending, an irregular one in its plain form."""
-        return stem(self.irregular.get(word, word))
+        return self.roots.of_word(word)
+
+    def is_device(self, concept: str) -> bool:
+        """Whether it is something that works or does not, without being a supply of heat or of hot water."""
+        return self.subjects.get(concept, "heating") not in SUPPLIES
 
     @cached_property
     def categories(self) -> frozenset[str]:
@@ -96,11 +119,11 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
         if path.stem in ("things", "states", "alarming"):
             concepts |= _read(path)
     irregular = {form: word for word, forms in grammar["irregular"].items() for form in forms}
-    roots = _Roots(irregular)
+    roots = Roots(irregular, frozenset(grammar["unbent"]))
     concepts |= {"not-doing": grammar["not-doing"], "without": grammar["without"]}
     known = _known(concepts, grammar)
     return Vocabulary(
-        irregular=irregular,
+        roots=roots,
         phrases=_by_first_word(_phrases(concepts, roots)),
         not_doing=frozenset(roots.of(word)[0] for word in grammar["not-doing"] if " " not in word),
         joins=frozenset(grammar["joins"]),
@@ -116,14 +139,6 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Roots:
-    irregular: Mapping[str, str]
-
-    def of(self, phrase: str) -> tuple[str, ...]:
-        return tuple(stem(self.irregular.get(word, word)) for word in phrase.split())
-
-
 def _read(path: Path) -> dict[str, Any]:
     try:
         return tomllib.loads(path.read_text(encoding="utf-8"))
@@ -131,7 +146,7 @@ def _read(path: Path) -> dict[str, Any]:
         raise BrokenVocabulary(f"Expected TOML in {path}, but {error}. Mend that line.") from error
 
 
-def _phrases(concepts: Mapping[str, Iterable[str]], roots: _Roots) -> Iterator[Phrase]:
+def _phrases(concepts: Mapping[str, Iterable[str]], roots: Roots) -> Iterator[Phrase]:
     for named, ways in concepts.items():
         for concept in named.split(TOGETHER):
             for way in ways:
@@ -148,7 +163,7 @@ def _by_first_word(phrases: Iterable[Phrase]) -> Mapping[str, tuple[Phrase, ...]
 
 
 def _known(concepts: Mapping[str, object], grammar: Mapping[str, Any]) -> frozenset[str]:
-    supplies = (f"{subject}-{verdict}" for subject in grammar["subjects"] for verdict in ("well", "ill"))
+    supplies = (f"{subject}-{verdict}" for subject in grammar["subjects"] for verdict in ("well", "ill", "first"))
     figures = _read(ENGLISH / "figures.toml")
     named = (concept for names in concepts for concept in names.split(TOGETHER))
     return frozenset(named) | set(grammar["opposites"].values()) | set(supplies) | set(figures["concepts"])

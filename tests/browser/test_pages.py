@@ -2,7 +2,7 @@
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, Response
 
 from demo.load import keys
 
@@ -53,8 +53,8 @@ def test_every_page_is_accessible_and_fits(browser: Browser, served: str, size: 
 
 def test_a_step_page_is_light(browser: Browser, served: str) -> None:
     page = browser.new_page()
-    answers = []
-    page.on("response", answers.append)
+    answers: list[Response] = []
+    page.on("response", lambda answer: answers.append(answer))
 
     page.goto(f"{served}/help/low-pressure/none", wait_until="networkidle")
 

@@ -1,0 +1,154 @@
+"""At which sizes does a card fit, and which texts are too long if it fits at none?"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from math import floor
+from typing import Final, Protocol
+
+from kb.card import layout
+from kb.card.value import Card, Reason, Setting, Side
+
+SHARE_MM: Final[Mapping[str, float]] = {"front": 50.0, "fault": 17.0, "reset": 24.0, "never": 28.0, "place": 9.0}
+"""How much room a part may take before it is named as too long, by its kind."""
+
+MOST_BETWEEN_MM: Final = 6.0
+"""How much of the room that is left may lie between two parts."""
+
+_SLACK_MM: Final = 0.01
+_HOW_SIZE_FOLLOWS_ROOM: Final = 0.75
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """How far down a side reaches, in millimetres, of how much room, in how many parts."""
+
+    reach: float
+    room: float
+    parts: int
+
+    @property
+    def over(self) -> float:
+        """By how much the side is too long, or 0."""
+        return self.reach - self.room if self.reach > self.room + _SLACK_MM else 0.0
+
+    @property
+    def between(self) -> float:
+        """How much of the room that is left comes between each two parts."""
+        return max(0.0, min(MOST_BETWEEN_MM, (self.room - self.reach) / max(1, self.parts - 1)))
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """How a card came out at its sizes, its parts as close as they may be.
+
+    `too_wide` names the lines that do not fit their width at the smallest size, with their words.
+    """
+
+    sides: Mapping[Side, Reach]
+    too_wide: Mapping[str, str]
+
+    def overfull(self) -> tuple[Side, ...]:
+        """The sides that reach beyond the page."""
+        return tuple(side for side, reach in self.sides.items() if reach.over)
+
+
+class Layouter(Protocol):
+    """Whoever can lay out a card and look at the result."""
+
+    def tried(self, card: Card, sides: tuple[Side, ...] = layout.BOTH) -> Trial:
+        """How these sides of the card come out at their sizes."""
+        ...
+
+    def heights(self, card: Card) -> Mapping[str, float]:
+        """The height of each part of both sides, in millimetres, at the card's sizes."""
+        ...
+
+
+def fitted(card: Card, layouter: Layouter) -> Card | tuple[Reason, ...]:
+    """The card at sizes at which everything fits, or every text that is too long at the smallest ones."""
+    trial = layouter.tried(card)
+    while (smaller := _smaller(card, trial)) != card:
+        card, again = smaller, layouter.tried(smaller, trial.overfull())
+        trial = Trial({**trial.sides, **again.sides}, {**trial.too_wide, **again.too_wide})
+    reasons = (*_too_wide(trial), *_too_tall(card, trial, layouter))
+    return reasons or _spread(card, trial)
+
+
+def _smaller(card: Card, trial: Trial) -> Card:
+    """The card at the next sizes to try.
+
+    Words that wrap grow with the square of their size, and a little less room can cost whole lines, so that
+    a guess a little under the square root mostly does.
+    """
+    for side in trial.overfull():
+        size = _setting(card, side).size
+        came_out = trial.sides[side]
+        guess = size * (came_out.room / came_out.reach) ** _HOW_SIZE_FOLLOWS_ROOM
+        next_size = min(floor(guess / layout.STEP_PT) * layout.STEP_PT, size - layout.STEP_PT)
+        card = replace(card, **{side: Setting(max(layout.SIDES[side][1], next_size))})
+    return card
+
+
+def _spread(card: Card, trial: Trial) -> Card:
+    """The card with the room that is left laid between the parts of each side."""
+    front, back = (replace(_setting(card, side), between=trial.sides[side].between) for side in layout.SIDES)
+    return replace(card, front=front, back=back)
+
+
+def _setting(card: Card, side: Side) -> Setting:
+    return card.front if side == "front" else card.back
+
+
+_ONE_LINE: Final[Mapping[str, tuple[str, str]]] = {
+    "danger-title": ("words.DANGER", "Shorten the heading of the danger panel."),
+    "emergency": ("firm.emergency", "Write the emergency numbers without anything but the numbers."),
+    "firm": ("firm.name", "Give the firm a shorter name in its file."),
+    "phone": ("firm.phones", "Write the first phone without anything but its number."),
+    "address": ("firm.site", "Serve the site under a shorter address."),
+}
+
+
+def _too_wide(trial: Trial) -> Iterator[Reason]:
+    for line, words in trial.too_wide.items():
+        field, remedy = _ONE_LINE[line]
+        yield Reason(field, f"{words!r} does not fit on one line at {layout.SIZES[line][1]:g} pt.", remedy)
+
+
+def _too_tall(card: Card, trial: Trial, layouter: Layouter) -> Iterator[Reason]:
+    overfull = trial.overfull()
+    heights = layouter.heights(card) if overfull else {}
+    for side in overfull:
+        parts = {part: height for part, height in heights.items() if part.startswith("front:") == (side == "front")}
+        for part in _longest(parts):
+            found = f"The {side} of the card is {trial.sides[side].over:.0f} mm too long, and {_called(part, card)} takes "
+            yield Reason(_field(part, card), f"{found}{parts[part]:.0f} mm of it.", "Shorten it.")
+
+
+def _longest(heights: Mapping[str, float]) -> list[str]:
+    """The parts that take more than their share, or the two longest if each keeps to it."""
+    greedy = [part for part, height in heights.items() if height > SHARE_MM[part.split(":")[0]]]
+    return greedy or sorted(heights, key=lambda part: heights[part], reverse=True)[:2]
+
+
+def _field(part: str, card: Card) -> str:
+    kind, _, which = part.partition(":")
+    match kind:
+        case "fault":
+            return f"articles: {card.faults[int(which)].article}, On the card"
+        case "place":
+            return f"home.places.{card.places[int(which)].id}"
+        case "front":
+            return {"danger": "region.orders.gas-smell", "firm": "firm.hours", "home": "firm.site"}[which]
+    return {"reset": "range.reset", "never": "words.NEVER"}[kind]
+
+
+def _called(part: str, card: Card) -> str:
+    kind, _, which = part.partition(":")
+    match kind:
+        case "fault":
+            return repr(card.faults[int(which)].title)
+        case "place":
+            return repr(card.places[int(which)].where)
+        case "front":
+            return {"danger": "the danger panel", "firm": "whom to call", "home": "the home's page"}[which]
+    return repr({"reset": card.reset, "never": card.never}[kind].title)
