@@ -57,6 +57,11 @@ class Label:
         return not (beside or above)
 
 
+def figure(bar: float) -> str:
+    """A pressure as it is written: one figure after the point, more only where there are more."""
+    return f"{bar:.1f}" if round(bar, 1) == bar else f"{bar:g}"
+
+
 def angle(bar: float) -> float:
     """The angle at which a pressure stands; beyond the figures, that of the pin that stops the needle."""
     least, most = PRESSURE_SPAN
@@ -79,11 +84,11 @@ def arc(from_bar: float, to_bar: float, radius: float) -> str:
 def labels(marks: GaugeMarks) -> tuple[Label, Label, Label]:
     """The words of the low mark, the one to aim for and the high one, moved apart where the marks are close."""
     low, aim, high = (angle(bar) for bar in (marks.low, marks.aim, marks.high))
-    middle = Label(f"aim {marks.aim:g}", AIM_LETTERS, aim, aim)
+    middle = Label(f"aim {figure(marks.aim)}", AIM_LETTERS, aim, aim)
     return (
-        _moved(Label(f"low {marks.low:g}", LETTERS, low, low), middle, -_NUDGE),
+        _moved(Label(f"low {figure(marks.low)}", LETTERS, low, low), middle, -_NUDGE),
         middle,
-        _moved(Label(f"high {marks.high:g}", LETTERS, high, high), middle, _NUDGE),
+        _moved(Label(f"high {figure(marks.high)}", LETTERS, high, high), middle, _NUDGE),
     )
 
 

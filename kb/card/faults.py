@@ -27,7 +27,7 @@ def faults_of(library: Library, known: Known) -> tuple[Fault, ...]:
 
 def _suiting(library: Library, known: Known) -> Iterator[Fault]:
     for article in library.faults():
-        if article.header.emergency or not article.suits(known.facts):
+        if article.header.emergency or not article.suits(known.facts) or _foreign(article.title, known):
             continue
         written = (plain(line) for block in article.card for line in block.lines)
         lines = _once([line for line in written if _true_here(line, article, known)])
@@ -43,14 +43,19 @@ def _once(lines: list[str]) -> tuple[str, ...]:
 
 def _true_here(line: str, article: Article, known: Known) -> bool:
     """Whether a line speaks of nothing this home lacks, and allows nothing its appliance does not."""
-    lacking = (words.FOREIGN.get(fact) for fact in known.facts.items())
-    if any(foreign.search(line) for foreign in lacking if foreign):
+    if _foreign(line, known):
         return False
     if known.facts.get("fuel") == "oil" and words.NAMES_OIL.search(line):
         return True
     allowed = words.FORBIDS.sub("", line)
     stricter = (action for action, at_most in known.limits.items() if at_most < _usual(article, action))
     return not any(words.MENTIONS[action].search(allowed) for action in stricter)
+
+
+def _foreign(text: str, known: Known) -> bool:
+    """Whether a text speaks of what a home with these facts does not have."""
+    lacking = (words.FOREIGN.get(fact) for fact in known.facts.items())
+    return any(foreign.search(text) for foreign in lacking if foreign)
 
 
 def _usual(article: Article, action: str) -> int:

@@ -85,18 +85,23 @@ def _smaller(card: Card, trial: Trial) -> Card:
         came_out = trial.sides[side]
         guess = size * (came_out.room / came_out.reach) ** _HOW_SIZE_FOLLOWS_ROOM
         next_size = min(floor(guess / layout.STEP_PT) * layout.STEP_PT, size - layout.STEP_PT)
-        card = replace(card, **{side: Setting(max(layout.SIDES[side][1], next_size))})
+        card = _set(card, side, Setting(max(layout.SIDES[side][1], next_size)))
     return card
 
 
 def _spread(card: Card, trial: Trial) -> Card:
     """The card with the room that is left laid between the parts of each side."""
-    front, back = (replace(_setting(card, side), between=trial.sides[side].between) for side in layout.SIDES)
-    return replace(card, front=front, back=back)
+    for side, reach in trial.sides.items():
+        card = _set(card, side, Setting(_setting(card, side).size, reach.between))
+    return card
 
 
 def _setting(card: Card, side: Side) -> Setting:
     return card.front if side == "front" else card.back
+
+
+def _set(card: Card, side: Side, setting: Setting) -> Card:
+    return replace(card, front=setting) if side == "front" else replace(card, back=setting)
 
 
 _ONE_LINE: Final[Mapping[str, tuple[str, str]]] = {
@@ -120,8 +125,11 @@ def _too_tall(card: Card, trial: Trial, layouter: Layouter) -> Iterator[Reason]:
     for side in overfull:
         parts = {part: height for part, height in heights.items() if part.startswith("front:") == (side == "front")}
         for part in _longest(parts):
-            found = f"The {side} of the card is {trial.sides[side].over:.0f} mm too long, and {_called(part, card)} takes "
-            yield Reason(_field(part, card), f"{found}{parts[part]:.0f} mm of it.", "Shorten it.")
+            over, takes = trial.sides[side].over, parts[part]
+            found = (
+                f"The {side} of the card is {over:.1f} mm too long; {_called(part, card)} takes {takes:.0f} mm of it."
+            )
+            yield Reason(_field(part, card), found, "Shorten it.")
 
 
 def _longest(heights: Mapping[str, float]) -> list[str]:

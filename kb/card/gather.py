@@ -11,6 +11,7 @@ from kb import keys
 from kb.appliance import Range
 from kb.card import words
 from kb.card.danger import danger_of
+from kb.card.dial import figure
 from kb.card.faults import USUAL, faults_of
 from kb.card.hours import said
 from kb.card.layout import SIDES
@@ -76,7 +77,7 @@ def _page(home: Home, firm: firms.Firm) -> str:
 
 def _card(home: Home, range: Range, firm: firms.Firm, region: Region, danger: Danger, known: Known) -> Card:
     sealed = known.facts["system"] == "sealed"
-    aim = Rule(words.AIM.format(bar=known.marks.aim), ())
+    aim = Rule(words.AIM.format(bar=figure(known.marks.aim)), ())
     return Card(
         language=region.language,
         title=words.TITLE.format(appliance=home.appliance, firm=firm.name),
@@ -124,10 +125,18 @@ def _reset(range: Range, at_most: int) -> Rule:
 
 
 def _how(reset: tuple[Block, ...]) -> tuple[str, ...]:
-    """The steps if they are a list, else the first paragraph: whole, since half an instruction is a wrong one."""
+    """The steps if they are a list, else the first paragraph: whole, since half an instruction is a wrong one.
+
+    They run on in one paragraph, since each is a short sentence.
+    """
     said = [block for block in reset if block.shape is not Shape.CAUTION]
     steps = [block for block in said if block.shape in (Shape.NUMBERS, Shape.BULLETS)]
-    return tuple(plain(line) for block in (steps or said)[:1] for line in block.lines)
+    sentences = [_sentence(plain(line)) for block in (steps or said)[:1] for line in block.lines]
+    return (" ".join(sentences),) if sentences else ()
+
+
+def _sentence(words: str) -> str:
+    return words if words.endswith((".", "!", "?")) else f"{words}."
 
 
 def _never(facts: Mapping[str, str]) -> Iterator[str]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from math import isfinite
 from typing import Final
 
-from kb.card.dial import CENTRE, HEIGHT, LETTERS, RADIUS, WIDTH, Label, angle, arc, labels, point
+from kb.card.dial import CENTRE, HEIGHT, LETTERS, RADIUS, WIDTH, Label, angle, arc, figure, labels, point
 from kb.card.palette import INK, PAPER, SAFE, WARNING
 from kb.facts import PRESSURE_SPAN, GaugeMarks
 
@@ -52,8 +52,9 @@ def described(marks: GaugeMarks, reading: float | None = None) -> str:
     """What the drawing shows, for whoever does not see it."""
     least, most = PRESSURE_SPAN
     dial = f"A dial from {least:g} to {most:g} bar"
-    words = f"{dial}, with marks at {marks.low:g} (low), {marks.aim:g} (aim for this) and {marks.high:g} (high)."
-    return words if reading is None else f"{words} The needle shows {reading:g} bar: {_where(marks, reading)}."
+    low, aim, high = figure(marks.low), figure(marks.aim), figure(marks.high)
+    words = f"{dial}, with marks at {low} (low), {aim} (aim for this) and {high} (high)."
+    return words if reading is None else f"{words} The needle shows {figure(reading)} bar: {_where(marks, reading)}."
 
 
 def _where(marks: GaugeMarks, reading: float) -> str:
@@ -119,7 +120,7 @@ def _needle(reading: float | None) -> Iterator[str]:
     yield f'<path class="gauge-needle" d="M{"L".join(f"{a:.2f} {b:.2f}" for a, b in corners)}Z"/>'
     yield f'<circle cx="{x:g}" cy="{y:g}" r="6.5"/>'
     yield f'<text class="gauge-reading" x="{x:g}" y="{y + 51:g}" font-size="{_READING_LETTERS:g}" '
-    yield f'font-weight="700">{reading:g} bar</text>'
+    yield f'font-weight="700">{figure(reading)} bar</text>'
 
 
 def _stroke(degrees: float, start: float, end: float, width: float, colour: str = "currentColor") -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from kb.card import words
-from kb.hours import WEEKDAYS, Hours
+from kb.hours import WEEKDAYS, Hours, Weekday
 
 _WHOLE_DAY = "00:00-24:00"
 
@@ -17,14 +17,14 @@ def said(hours: Hours) -> tuple[str, ...]:
     return tuple(_spans(days))
 
 
-def _spans(days: list[tuple[str, tuple[str, ...]]]) -> Iterator[str]:
+def _spans(days: list[tuple[Weekday, tuple[str, ...]]]) -> Iterator[str]:
     for openings, group in groupby(days, key=lambda day: day[1]):
         names = [day for day, _ in group]
         if openings:
             yield f"{_named(names)} {', '.join(opening.replace('-', '–') for opening in openings)}"
 
 
-def _named(days: list[str]) -> str:
+def _named(days: list[Weekday]) -> str:
     first, last = words.DAYS[days[0]], words.DAYS[days[-1]]
     if len(days) == len(WEEKDAYS):
         return words.EVERY_DAY

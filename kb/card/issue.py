@@ -27,12 +27,14 @@ def card_of(
     card = gathered(home, range, firm, region, library, today)
     if isinstance(card, Refused):
         return card
-    full = fit = _fitted(card)
+    full = _fitted(card)
+    if isinstance(full, Card):
+        return full
     for fewer in _with_fewer_places(card):
-        if isinstance(fit, Card):
-            break
         fit = _fitted(fewer)
-    return fit if isinstance(fit, Card) else Refused(full)
+        if isinstance(fit, Card):
+            return fit
+    return Refused(full)
 
 
 def _fitted(card: Card) -> Card | tuple[Reason, ...]:
@@ -43,7 +45,8 @@ def _unlettered(card: Card) -> Iterator[Reason]:
     for field, text in card.texts():
         lacking = press().lacks(text)
         if lacking:
-            yield Reason(field, f"The typeface of the card has no letters for {lacking!r}.", "Write it in Latin letters.")
+            found = f"The typeface of the card has no letters for {lacking!r}."
+            yield Reason(field, found, "Write it in Latin letters.")
 
 
 def _with_fewer_places(card: Card) -> Iterator[Card]:

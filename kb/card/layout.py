@@ -24,7 +24,7 @@ SMALLEST_PT: Final = 7.5
 
 SIZES: Final[Mapping[str, tuple[float, float]]] = {
     "danger-title": (14.0, 11.0),
-    "emergency": (22.0, 17.0),
+    "emergency": (21.0, 16.0),
     "firm": (15.0, 11.0),
     "phone": (30.0, 20.0),
     "address": (10.5, 8.5),

@@ -33,7 +33,7 @@ MOBILE: Final = "Mobile: {number}"
 TEXTS: Final = "Texts: {number}"
 ALWAYS: Final = "Day and night, every day"
 
-AIM: Final = "Aim for {bar:g} bar with the radiators cold"
+AIM: Final = "Aim for {bar} bar with the radiators cold"
 NO_GAUGE: Final = "No pressure gauge here"
 NO_GAUGE_MORE: Final = ("This heating fills by itself from a small tank above.", "Do not look for a tap to fill it.")
 
@@ -103,7 +103,7 @@ FORBIDS: Final = re.compile(r"\b(do not|never|no more)\b[^.?!]*", re.I)
 """The part of a line that says what not to do."""
 
 FOREIGN: Final[Mapping[tuple[str, str], re.Pattern[str]]] = {
-    ("system", "vented"): re.compile(r"\bgauge|\bneedle|\btop(ped)?\b.{0,12}\bup\b|\bfill|\bhose\b|\bbar\b", re.I),
+    ("system", "vented"): re.compile(r"\bgauge|\bpressure\b|\bneedle|\btop(ped)?\b.{0,12}\bup\b|\bfill|\bhose\b|\bbar\b", re.I),
     ("meter", "none"): re.compile(r"\bmeter|\bcredit\b", re.I),
 }
 """What a home with this fact does not have, as a card line speaks of it."""

@@ -15,7 +15,7 @@ Take the sentence out, or make a plain prohibition of it.
 If the sentence is harmless, say it in other words: what the rule misreads, a tired person misreads too.
 
 ```good
-### Warm the frozen pipe
+### Is the pipe frozen?
 
 Never use boiling water, a flame or a ladder.
 Do not open the case. Only an engineer may take the cover off.
@@ -26,7 +26,7 @@ Open the door of the meter box.
 ```
 
 ```bad 3
-### Warm the frozen pipe
+### Is the pipe frozen?
 
 Pour boiling water over the pipe. You can use a ladder.
 

@@ -7,10 +7,10 @@ Of a step with a limit the answers are left out, since it can be passed only so 
 kept, since that can be gone any number of times; a step that asks for a fact keeps all its answers; `danger.md` and
 `tried.md` come back to where they were inserted, once, and lead on to nothing.
 What is left must hold no circle.
-That is the condition under which every walk ends: a walk without an end would have to go for ever over what is
-left, and any circle in what is left is a walk without an end.
-(A circle that would need two answers about the same fact, or the same gauge, cannot be walked; it is refused all the
-same, for nobody would see that who changes a step of it.)
+So every walk ends: one without an end would have to go for ever over what is left, and there is no way round there.
+The other way about, a circle in what is left is a walk without an end wherever it can be walked.
+Some cannot, because they need two answers about the same fact, or a limit that nothing uses up; they are refused all
+the same, for nobody would notice the day that a step of theirs is changed.
 
 Put `at-most=` and `then=` on one of the steps that are named, or lead one of their answers to an end.
 

@@ -13,6 +13,7 @@ _WITHOUT: Final = "without"
 _IDLE: Final = "wont-on"
 _REACH: Final = 8
 _REACH_OF_WITHOUT: Final = 3
+_CLOSE: Final = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +111,8 @@ class Recogniser:
             near = [at for at in after if said[at].first - no.last <= _REACH_OF_WITHOUT][:1]
             yield from near
             yield from self._joined(near, said)
+            return
+        if after and said[after[0]].first - no.last <= _CLOSE and said[after[0]].concept in self._vocabulary.steady:
             return
         states = [at for at in after if self._is_state(said[at])]
         if states:

@@ -13,6 +13,9 @@ from kb.search.stems import stem
 ENGLISH: Final = Path(__file__).parent / "english"
 """The folder with the English vocabulary."""
 
+CONCEPTS: Final = ("things", "states", "alarming")
+"""The files that say how people write what."""
+
 GAP: Final = ".."
 """Stands in a phrase for up to `LONGEST_GAP` words."""
 
@@ -114,13 +117,13 @@ class Vocabulary:
 def load(folder: Path = ENGLISH) -> Vocabulary:
     """Read a vocabulary. Raises BrokenVocabulary where a sign names a concept that no line explains."""
     grammar = _read(folder / "grammar.toml")
-    concepts: dict[str, list[str]] = {}
-    for path in sorted(folder.glob("*.toml")):
-        if path.stem in ("things", "states", "alarming"):
-            concepts |= _read(path)
+    concepts: defaultdict[str, list[str]] = defaultdict(list)
+    for name in CONCEPTS:
+        for concept, ways in _read(folder / f"{name}.toml").items():
+            concepts[concept] += ways
     irregular = {form: word for word, forms in grammar["irregular"].items() for form in forms}
     roots = Roots(irregular, frozenset(grammar["unbent"]))
-    concepts |= {"not-doing": grammar["not-doing"], "without": grammar["without"]}
+    concepts |= {no: grammar[no] for no in ("not-doing", "without")}
     known = _known(concepts, grammar)
     return Vocabulary(
         roots=roots,

@@ -1,7 +1,6 @@
 """The page to begin on, and what was found for somebody's words or code."""
 
 from collections.abc import Iterator
-from typing import Final
 
 from kb.appliance import ENGINEER_ONLY, NO_FAULT, Clears
 from kb.article import Article
@@ -9,22 +8,14 @@ from kb.codes import Reading, candidates
 from kb.facts import NOTHING_KNOWN
 from kb.home import PLACES, Home
 from server.household.compose import base_of
+from server.household.dangers import panel
 from server.household.gauges import drawn_gauge
-from server.household.pages import Alarm, Choice, Detail, FindPage, KeyPage, StartPage
+from server.household.pages import Choice, Detail, FindPage, KeyPage, StartPage
 from server.site import Site
 from server.web.frame import frame
 
-ALARMS: Final = {
-    "gas-smell": "Can you smell gas, or hear it hiss?",
-    "carbon-monoxide": "Is an alarm sounding? Do you feel ill? Are there fumes or soot?",
-    "fire": "Is there smoke, fire or a burning smell?",
-    "electric": "Are there sparks, or did something give you a tingle?",
-    "water-steam": "Is water near electrics? Is there steam or boiling?",
-}
-"""What a danger panel asks, by the emergency the words may mean."""
 
-
-class Finder:
+class FrontDoor:
     """Makes the first page and the pages of what was found, for one site."""
 
     def __init__(self, site: Site) -> None:
@@ -48,8 +39,7 @@ class Finder:
         """What was found for words, or for the code a display shows."""
         around = frame(self.site, base_of(home))
         found = self.site.finder.find(words or code, dict(home.known.facts) if home else {})
-        alarms = tuple(Alarm(ALARMS[danger], f"{around.base}/danger") for danger in found.danger)
-        readings = self._readings(code, home) if code else ()
+        readings = [reading for typed in ([code] if code else found.code) for reading in self._readings(typed, home)]
         ids = list(dict.fromkeys(reading.category for reading in readings))
         ids += [hit.article for hit in found.hits if hit.article not in ids] if words else []
         articles = [self.site.library.articles[each] for each in ids if each in self.site.library.articles]
@@ -57,7 +47,7 @@ class Finder:
             frame=around,
             words=words,
             code=code,
-            alarms=alarms,
+            danger=panel(self.site, found.danger, around.base),
             said=tuple(dict.fromkeys(said for reading in readings if (said := _said(reading)))),
             choices=tuple(self._choice(article, around.base) for article in articles),
             others=tuple(self._choice(a, around.base) for a in self._offered(home) if a not in articles),

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from kb.prose import Block
+from server.household.dangers import Panel
 from server.web.frame import Frame, PhoneLink
 from server.web.pages import Page
 
@@ -37,14 +38,6 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True)
-class Alarm:
-    """A danger panel: what was heard in somebody's words, and the page that says what to do."""
-
-    words: str
-    address: str
-
-
-@dataclass(frozen=True, slots=True)
 class Detail:
     """Something written on a home's page: where the stop tap is, when the next service is due."""
 
@@ -72,7 +65,7 @@ class FindPage(Page):
     frame: Frame
     words: str
     code: str
-    alarms: tuple[Alarm, ...]
+    danger: Panel | None
     said: tuple[str, ...]
     choices: tuple[Choice, ...]
     others: tuple[Choice, ...]

@@ -12,7 +12,7 @@ from kb.article import Audience, Step
 from kb.home import Home
 from kb.keys import tidy
 from server.household.compose import Composer
-from server.household.finding import Finder
+from server.household.finding import FrontDoor
 from server.site import Site
 from server.web.errors import Gone, NotFound
 from server.web.frame import opening
@@ -46,28 +46,28 @@ class _Room:
     def __init__(self, site: Site) -> None:
         self.site = site
         self.composer = Composer(site)
-        self.finder = Finder(site)
+        self.front_door = FrontDoor(site)
         # A page is a pure function of these four, so its bytes are kept and sent again.
         self.kept = lru_cache(KEPT_PAGES)(self._walk_page)
         self.opening = lru_cache(1)(lambda _minute: opening(site.firm, site.now()))
 
     async def start(self, request: Request) -> Response:
         home = self._home(request)
-        return fresh(request, answer(self.finder.start(home), cache_control=_caching(home)))
+        return fresh(request, answer(self.front_door.start(home), cache_control=_caching(home)))
 
     async def find(self, request: Request) -> Response:
         home = self._home(request)
         words = request.query_params.get("words", "")[:LONGEST_WORDS]
         code = request.query_params.get("code", "")[:LONGEST_WORDS]
-        return answer(self.finder.find(words, code, home), cache_control=_caching(home))
+        return answer(self.front_door.find(words, code, home), cache_control=_caching(home))
 
     async def key(self, request: Request) -> Response:
         typed = request.query_params.get("key")
         if typed is None:
-            return answer(self.finder.key("", wrong=False))
+            return answer(self.front_door.key("", wrong=False))
         key = tidy(typed[:LONGEST_WORDS])
         if key is None:
-            return answer(self.finder.key(typed[:40], wrong=True), 422)
+            return answer(self.front_door.key(typed[:40], wrong=True), 422)
         return RedirectResponse(f"/h/{key}", 303)
 
     async def danger(self, request: Request) -> Response:

@@ -38,7 +38,9 @@ def test_what_every_authority_says_of_a_smell_of_gas_is_said(region: Region) -> 
     # Common to every page read: no flames, no switches either way, everybody out, ring from outside, in that order.
     lines = order(region, "gas-smell")
 
-    said = [place(lines, each) for each in ("no flames", "no switch.* on or off", "get everybody out", "from outside, ring")]
+    said = [
+        place(lines, each) for each in ("no flames", "no switch.* on or off", "get everybody out", "from outside, ring")
+    ]
     assert said == sorted(said)
 
 
@@ -63,14 +65,24 @@ def test_nobody_is_told_to_turn_gas_on_or_go_back_in(region: Region) -> None:
 def test_british_orders_open_windows_before_the_valve_and_leave_the_gas_off(code: str) -> None:
     lines = order(REGIONS[code], "gas-smell")
 
-    assert place(lines, "windows") < place(lines, "valve") < place(lines, "from outside, ring") < place(lines, "leave the gas off")
+    assert (
+        place(lines, "windows")
+        < place(lines, "valve")
+        < place(lines, "from outside, ring")
+        < place(lines, "leave the gas off")
+    )
     assert any("cellar" in (action.why or "") for action in REGIONS[code].orders["gas-smell"])
 
 
 def test_the_irish_order_keeps_phones_outside_and_shuts_the_valve_before_leaving() -> None:
     lines = order(REGIONS["IE"], "gas-smell")
 
-    assert place(lines, "phone inside") < place(lines, "windows") < place(lines, "valve") < place(lines, "get everybody out")
+    assert (
+        place(lines, "phone inside")
+        < place(lines, "windows")
+        < place(lines, "valve")
+        < place(lines, "get everybody out")
+    )
 
 
 def test_the_neutral_order_is_leave_and_call() -> None:

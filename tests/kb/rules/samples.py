@@ -10,6 +10,7 @@ from typing import Final
 from kb.findings import Finding
 from kb.firm import read_firm
 from kb.library import load
+from kb.proof import prove
 from kb.ranges import forbidden_words, load_ranges, unknown_categories
 from kb.rules import check, rules
 
@@ -51,7 +52,7 @@ def samples() -> Iterator[Sample]:
 
 
 def findings_of(sample: Sample, folder: Path) -> tuple[Finding, ...]:
-    """All that is found in the library with the sample in it, its ranges and its firm."""
+    """All that is found, and proved, of the library with the sample in it, its ranges and its firm."""
     settle(sample, folder)
     library = load(folder)
     ranges, in_ranges = load_ranges(folder / "ranges")
@@ -59,6 +60,7 @@ def findings_of(sample: Sample, folder: Path) -> tuple[Finding, ...]:
     categories = {article.id for article in library.faults()}
     return (
         *check(library, TODAY),
+        *prove(library).findings,
         *in_ranges,
         *unknown_categories(ranges.values(), categories),
         *forbidden_words(ranges.values()),

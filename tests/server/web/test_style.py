@@ -31,7 +31,9 @@ def contrast(one: str, other: str) -> float:
 @pytest.mark.parametrize(("words", "ground"), TEXT)
 def test_words_stand_out(words: str, ground: str) -> None:
     assert contrast(words, ground) >= 4.5  # WCAG 1.4.3
-    assert contrast(words, ground) == pytest.approx(wcag_contrast_ratio.rgb(channels(words), channels(ground)), rel=1e-3)
+    assert contrast(words, ground) == pytest.approx(
+        wcag_contrast_ratio.rgb(channels(words), channels(ground)), rel=1e-3
+    )
 
 
 @pytest.mark.parametrize(("line", "ground"), GRAPHICS)
@@ -41,7 +43,12 @@ def test_borders_that_mean_something_stand_out(line: str, ground: str) -> None:
 
 def test_colours_of_safety_are_those_of_the_standard() -> None:
     # ISO 3864-4, approximated by RAL 3001, 1003, 6032 and 5005.
-    assert [COLOURS[name] for name in ("red", "yellow", "green", "blue")] == ["#9b2423", "#f9a900", "#237f52", "#005387"]
+    assert [COLOURS[name] for name in ("red", "yellow", "green", "blue")] == [
+        "#9b2423",
+        "#f9a900",
+        "#237f52",
+        "#005387",
+    ]
 
 
 def test_the_style_sheet_fetches_nothing_from_elsewhere() -> None:
