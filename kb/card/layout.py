@@ -37,7 +37,7 @@ CAPTION_PT: Final = 8.0
 GAUGE_MM: Final = 48.0
 """How wide the gauge is drawn: its smallest letters are then over the smallest size."""
 
-SIDES: Final[Mapping[Side, tuple[float, float]]] = {"front": (10.0, 8.5), "back": (9.5, 8.5)}
+SIDES: Final[Mapping[Side, tuple[float, float]]] = {"front": (10.0, 8.5), "back": (9.25, 8.5)}
 """The size in points of each side's other words: the one to begin with, and the smallest one allowed."""
 
 STEP_PT: Final = 0.25

@@ -131,7 +131,7 @@ def _questions(library: Library, danger: Article) -> Iterator[Finding]:
 
 
 def _question(library: Library, step: Step) -> Iterator[Finding]:
-    if step.reading or step.limit:
+    if step.fact or step.reading or step.limit:
         found = f"The danger question {step.title!r} has a fact, a reading or a limit."
         yield _finding(step.place, found, "Take the braces out: it must always be asked.")
     onward = [answer for answer in step.answers if _goes_on(step, answer)]
