@@ -8,7 +8,7 @@ from typing import Final, Protocol
 from kb.card import layout
 from kb.card.value import Card, Reason, Setting, Side
 
-SHARE_MM: Final[Mapping[str, float]] = {"front": 50.0, "fault": 17.0, "reset": 24.0, "never": 28.0, "place": 9.0}
+SHARE_MM: Final[Mapping[str, float]] = {"front": 56.0, "fault": 40.0, "reset": 42.0, "never": 32.0, "place": 9.0}
 """How much room a part may take before it is named as too long, by its kind."""
 
 MOST_BETWEEN_MM: Final = 6.0

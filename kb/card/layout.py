@@ -10,7 +10,7 @@ from kb.card import gauge, palette, qr, words
 from kb.card.value import Card, Side
 
 TEMPLATE: Final = Path(__file__).with_name("card.typ")
-"""The layout itself; it holds no words, no colours and no sizes of letters of its own."""
+"""The layout itself, with its parts beside it; it holds no words, no colours and no sizes of letters of its own."""
 
 FAMILY: Final = "Atkinson Hyperlegible"
 
@@ -77,6 +77,6 @@ def _look(card: Card, trial: bool, tell: bool) -> dict[str, Any]:
 
 
 def _in_words(card: Card) -> dict[str, str]:
-    """The pictures in words, for whoever hears the card read out."""
+    """The words that stand with the card's pictures, or for them when the card is read out."""
     marked = f"{gauge.TITLE}. {gauge.described(card.marks)}" if card.marks else ""
-    return {"gauge_alt": marked, "qr_alt": words.QR_ALT.format(page=card.page), "type": words.TYPE}
+    return {"gauge_alt": marked, "qr_alt": words.QR_ALT.format(page=card.page), "type": words.TYPE, "demo_word": words.DEMO_WORD}

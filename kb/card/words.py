@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from typing import Final
 
 TITLE: Final = "Heating card: {appliance}, {firm}"
+DEMO_WORD: Final = "DEMO"
 DEMO: Final = "Invented firm and home. Ring none of these numbers."
 
 DANGER: Final = "Smell gas, or the alarm sounds?"

@@ -97,7 +97,7 @@ class Recogniser:
         said = [mention for mention in found if mention.concept not in (_NOT_DOING, _WITHOUT)]
         idle: list[Mention] = []
         for no in (mention for mention in found if mention.concept in (_NOT_DOING, _WITHOUT)):
-            for at in self._denied_by(no, said):
+            for at in tuple(self._denied_by(no, said)):
                 if self._vocabulary.is_device(said[at].concept):
                     # "the boiler won't" is about a boiler that is there all the same.
                     idle.append(replace(said[at], concept=_IDLE, first=no.first, last=no.last))

@@ -7,7 +7,10 @@ from kb.library import UnusableFolder, load
 from kb.prose import Target
 from tests.builders import DANGER, header, library
 
-FAULT = "# A fault\n\n## For the household\n\n### Ask\n\n- [Yes](ends.md#it-works)\n\n## For the engineer\n\n### Measure\n\n- [Good](ends.md#job-closed)\n"
+FAULT = (
+    "# A fault\n\n## For the household\n\n### Ask\n\n- [Yes](ends.md#it-works)\n\n"
+    "## For the engineer\n\n### Measure\n\n- [Good](ends.md#job-closed)\n"
+)
 
 
 def test_a_broken_file_does_not_stop_the_others_from_being_read(tmp_path: Path) -> None:

@@ -54,7 +54,10 @@ def test_a_walk_is_counted_once_for_each_way_to_its_end() -> None:
 
 
 def test_a_value_a_home_may_bring_along_is_walked_too() -> None:
-    asks = "# One\n\n## For the household\n\n{{fact=system}}\n### Ask\n\n- [Yes](ends.md#it-works){{is=sealed}}\n- [No]({}){{is=vented}}\n"
+    asks = (
+        "# One\n\n## For the household\n\n{{fact=system}}\n### Ask\n\n"
+        "- [Yes](ends.md#it-works){{is=sealed}}\n- [No]({}){{is=vented}}\n"
+    )
 
     assert "#hidden leads nowhere" in broken(
         asks.format("#hidden") + "\n## For the engineer\n\n### Hidden\n\n- [Done](ends.md#job-closed)\n"
@@ -63,7 +66,10 @@ def test_a_value_a_home_may_bring_along_is_walked_too() -> None:
 
 
 def test_a_household_never_comes_to_an_engineers_step() -> None:
-    text = "# Broken\n\n## For the household\n\n### Go on\n\n- [Yes](#hidden)\n\n## For the engineer\n\n### Hidden\n\n- [Done](ends.md#job-closed)\n"
+    text = (
+        "# Broken\n\n## For the household\n\n### Go on\n\n- [Yes](#hidden)\n\n"
+        "## For the engineer\n\n### Hidden\n\n- [Done](ends.md#job-closed)\n"
+    )
 
     assert "leads nowhere that the household may go" in broken(text)
 
@@ -82,7 +88,9 @@ def test_every_walk_ends() -> None:
 
 def test_a_loop_of_used_up_limits_is_seen() -> None:
     text = (
-        '# Broken\n\n## For the household\n\n{tries=reset at-most=1 then="#ask"}\n### Reset it\n\n- [Ran](ends.md#it-works)\n\n'
+        "# Broken\n\n## For the household\n\n"
+        '{tries=reset at-most=1 then="#ask"}\n'
+        "### Reset it\n\n- [Ran](ends.md#it-works)\n\n"
         "### Ask\n\n- [Again](#reset-it)\n"
     )
 

@@ -1,7 +1,7 @@
 import pytest
 
 from kb.article import Audience, End, Step
-from kb.facts import GaugeMarks, Known
+from kb.facts import NOTHING_KNOWN, GaugeMarks, Known
 from kb.library import Library
 from kb.walk import LONGEST, NONE_OF_THESE, By, Lost, Standing, Trouble, answer_to, walk
 from tests.builders import library
@@ -45,8 +45,8 @@ def books() -> Library:
     return library(wont_light=WONT_LIGHT)
 
 
-def stand(books: Library, *answers: str, known: Known = Known()) -> Standing:
-    """Give answers by their words and stand where they lead; `none` and pieces with ~ go in as they are."""
+def stand(books: Library, *answers: str, known: Known = NOTHING_KNOWN) -> Standing:
+    """Give answers by their words, or `none` to the danger questions, and stand where they lead."""
     start = books.articles["wont-light"].first(Audience.HOUSEHOLD)
     assert start is not None
     standing = walk(books, start, "", known)
@@ -233,7 +233,8 @@ def test_every_answer_can_be_gone_back_to(books: Library) -> None:
 
 def test_a_household_is_never_led_to_an_engineers_step() -> None:
     books = library(
-        broken="# Broken\n\n## For the household\n\n### Go on\n\n- [Yes](#hidden)\n\n## For the engineer\n\n### Hidden\n\n- [Done](ends.md#job-closed)\n"
+        broken="# Broken\n\n## For the household\n\n### Go on\n\n- [Yes](#hidden)\n\n"
+        "## For the engineer\n\n### Hidden\n\n- [Done](ends.md#job-closed)\n"
     )
     start = books.articles["broken"].steps[0]
 

@@ -9,8 +9,11 @@ from server.web.static import stylesheet
 
 COLOURS = dict(re.findall(r"--(\w+): (#[0-9a-f]{6})", stylesheet().body.decode())) | {"white": "#ffffff"}
 TEXT = [
-    ("ink", "paper"), ("ink", "sheet"), ("soft", "paper"), ("soft", "sheet"), ("white", "red"), ("white", "green"), ("sheet", "ink"), ("ink", "white"),
-]  # fmt: skip
+    *(("ink", ground) for ground in ("paper", "sheet", "white")),
+    *(("soft", ground) for ground in ("paper", "sheet")),
+    *(("white", ground) for ground in ("red", "green")),
+    ("sheet", "ink"),
+]
 GRAPHICS = [("green", "sheet"), ("red", "sheet"), ("blue", "sheet"), ("ink", "paper")]
 
 
