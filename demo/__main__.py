@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from demo.load import load
-from kb.card import Refused, pdf
+from kb.card import CardError, Refused, pdf
 from kb.home import Home
 from kb.library import UnusableFolder
 from server.cards import card_for
@@ -14,6 +14,7 @@ from server.serving import PortTaken, listen, serve_on
 from server.settings import Settings, WrongSettings
 from server.site import Site
 from server.store import StoreError
+from server.web.static import MissingFont
 
 FINISHED = Path("var/cards")
 
@@ -29,7 +30,7 @@ def main() -> int:
             cards = [written for home in homes[:2] if (written := _card(site, home))]
             _tell(settings, homes, cards)
             serve_on(port, site)
-    except (WrongSettings, PortTaken, CannotServe, StoreError, UnusableFolder) as error:
+    except (WrongSettings, PortTaken, CannotServe, StoreError, UnusableFolder, CardError, MissingFont) as error:
         print(error, file=sys.stderr)
         return 2
     return 0

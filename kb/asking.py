@@ -35,9 +35,7 @@ _FILLER: Final = (
     r"finally|again|later|so|yes|ok|with care|by hand|to begin|after that|in the meantime|otherwise|and|but|or|"
     r"from outside|from the ground|if you can|if it is safe|if safe|if so|if not|when safe|once safe|when ready),? )*"
 )
-_NOT: Final = (
-    r"(?:never|not|cannot|can't|don't|do not|mustn't|shouldn't|no|nor|neither|avoid|without|stop(?= \w+ing))"
-)
+_NOT: Final = r"(?:never|not|cannot|can't|don't|do not|mustn't|shouldn't|no|nor|neither|avoid|without|stop(?= \w+ing))"
 _MODAL: Final = (
     r"(?:can(?!'|not)|may|could(?!n)|should(?!n)|must(?!n)|might|need to|have to|ought to|will have to|"
     r"will need to|are able to|"

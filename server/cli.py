@@ -39,12 +39,14 @@ def _settings() -> Settings:
 @contextmanager
 def _told_plainly() -> Iterator[None]:
     """Turn the errors that a person can mend into their messages."""
+    from kb.card import CardError
     from server.opening import CannotServe
     from server.store import StoreError
+    from server.web.static import MissingFont
 
     try:
         yield
-    except (UnusableFolder, WrongSettings, CannotServe, StoreError) as error:
+    except (UnusableFolder, WrongSettings, CannotServe, StoreError, CardError, MissingFont) as error:
         _fail(error)
 
 
@@ -147,7 +149,7 @@ def card(
     to: Annotated[Path, typer.Option(help="The PDF to write.")],
 ) -> None:
     """Write a home's card as PDF."""
-    from kb.card import CardError, Refused, pdf
+    from kb.card import Refused, pdf
     from kb.home import Home
     from kb.keys import tidy
     from server.cards import card_for
@@ -159,14 +161,16 @@ def card(
     if not isinstance(home, Home):
         what = "a key of no home" if home is None else "a key that was withdrawn"
         _fail(f"Expected the key of a home, found {what}: {key}. Read it again from the card or the list.", FOUND)
-    try:
+    with _told_plainly():
         made = card_for(site, home)
         if isinstance(made, Refused):
             _fail("The card was not written:\n" + "\n".join(f"- {reason}" for reason in made.reasons), FOUND)
+        printed = pdf(made)
+    try:
         to.parent.mkdir(parents=True, exist_ok=True)
-        to.write_bytes(pdf(made))
-    except (CardError, OSError) as error:
-        _fail(error if isinstance(error, CardError) else f"Expected to write {to}, but cannot. Name another file.")
+        to.write_bytes(printed)
+    except OSError:
+        _fail(f"Expected to write {to}, but this account cannot. Name another file.")
     typer.echo(f"Wrote {to}.")
 
 

@@ -54,6 +54,16 @@ Bounds at a step that reads no gauge mean nothing.
 {reading=pressure}
 ### Read the gauge
 
+- [Low](ends.md#an-engineer-today){below="1.0"}
+- [Right](ends.md#nothing-is-wrong){from="1.0" to=high}
+- [High](ends.md#book-a-visit){above=high}
+- [I cannot read it](ends.md#book-a-visit)
+```
+
+```bad 1
+{reading=pressure}
+### Read the gauge
+
 - [Low](ends.md#an-engineer-today){below=low}
 - [Right](ends.md#nothing-is-wrong){from=low}
 ```

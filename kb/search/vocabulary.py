@@ -13,9 +13,6 @@ from kb.search.stems import stem
 ENGLISH: Final = Path(__file__).parent / "english"
 """The folder with the English vocabulary."""
 
-CONCEPTS: Final = ("things", "states", "alarming")
-"""The files that say how people write what."""
-
 GAP: Final = ".."
 """Stands in a phrase for up to `LONGEST_GAP` words."""
 
@@ -118,8 +115,8 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
     """Read a vocabulary. Raises BrokenVocabulary where a sign names a concept that no line explains."""
     grammar = _read(folder / "grammar.toml")
     concepts: defaultdict[str, list[str]] = defaultdict(list)
-    for name in CONCEPTS:
-        for concept, ways in _read(folder / f"{name}.toml").items():
+    for path in sorted(folder.glob("concepts/*.toml")):
+        for concept, ways in _read(path).items():
             concepts[concept] += ways
     irregular = {form: word for word, forms in grammar["irregular"].items() for form in forms}
     roots = Roots(irregular, frozenset(grammar["unbent"]))
@@ -136,7 +133,7 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
         verdicts=dict.fromkeys(grammar["verdicts"]["well"], True) | dict.fromkeys(grammar["verdicts"]["ill"], False),
         opposites=grammar["opposites"],
         steady=frozenset(grammar["steady"]["concepts"]),
-        signs=tuple(_signs(folder / "signs.toml", known)),
+        signs=tuple(sign for path in sorted(folder.glob("signs/*.toml")) for sign in _signs(path, known)),
         dangers=tuple(_signs(folder / "danger.toml", known)),
         spelt=frozenset(_spelt(concepts)),
     )
@@ -168,7 +165,7 @@ def _by_first_word(phrases: Iterable[Phrase]) -> Mapping[str, tuple[Phrase, ...]
 def _known(concepts: Mapping[str, object], grammar: Mapping[str, Any]) -> frozenset[str]:
     supplies = (f"{subject}-{verdict}" for subject in grammar["subjects"] for verdict in ("well", "ill", "first"))
     figures = _read(ENGLISH / "figures.toml")
-    named = (concept for names in concepts for concept in names.split(TOGETHER))
+    named = (concept.removeprefix(DENIED) for names in concepts for concept in names.split(TOGETHER))
     return frozenset(named) | set(grammar["opposites"].values()) | set(supplies) | set(figures["concepts"])
 
 
@@ -181,7 +178,7 @@ def _signs(path: Path, known: frozenset[str]) -> Iterator[Sign]:
             if unknown:
                 raise BrokenVocabulary(
                     f"Expected only known concepts in {path}, found {', '.join(sorted(unknown))} in [{target}] {line!r}. "
-                    "Add the concept to things.toml or states.toml, or mend its name."
+                    "Explain it in a file under concepts/, or mend its name."
                 )
             yield sign
 

@@ -1,6 +1,6 @@
 """What the rule says of a few homes' marks holds for every home's."""
 
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from kb.facts import GaugeMarks
@@ -34,15 +34,13 @@ def marks(draw: st.DrawFn) -> GaugeMarks:
 
 
 @given(divisions(), marks(), st.integers(0, 400))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=400, deadline=None)
 def test_where_the_rule_is_silent_every_reading_has_one_answer(text: str, home: GaugeMarks, hundredths: int) -> None:
     library = alone(text)
-    assume(not found_by("bounds", library))
-
     step = library.articles["alone"].steps[0]
     holding = [answer for answer in step.answers if answer.bounds and answer.bounds.hold(hundredths / 100, home)]
 
-    assert len(holding) == 1
+    assert found_by("bounds", library) or len(holding) == 1
 
 
 def test_the_finding_names_a_reading_and_the_marks() -> None:
