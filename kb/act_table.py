@@ -32,18 +32,21 @@ _TOOL: Final = (
 _HAND_THINGS: Final = r"bleed|cap|hose|battery|batteries|bulb|key|plug"
 _AWAY: Final = r"(?:off |open |away |up |down |out )?"
 _INSIDE: Final = r"(?:boiler|case|casing|burner|flue)\b(?!'| (?:cupboard|room|book|manual|handbook|instructions|user))"
+_SMELL: Final = r"\b(?:gas|smell|fumes|smoke|alarm|carbon monoxide)\b"
 _VENT: Final = r"vents?|air ?bricks?|flue|terminal|grilles?|(?:relief|discharge|copper) pipe|overflow|tundish"
-_TURN: Final = do("turn switch put bring get move set have push")
+_TAKE_OFF: Final = (
+    "open remove unscrew undo unclip unhook lift pull prise slide drop take detach unlatch loosen get whip ease pop"
+)
+_TURN: Final = do("turn switch put bring get move set have push swing give")
 
 FORBIDDEN: Final = (
     act(
         OPEN_THE_CASE,
-        do("open remove unscrew undo unclip unhook lift pull prise slide drop take detach unlatch unlock loosen get")
-        + _AWAY
-        + a(CASE),
+        do(_TAKE_OFF) + _AWAY + a(CASE),
         rf"\b(?:with|have|without) {A_FEW_WORDS}(?:{CASE})(?: is| are)?(?: \w+)? "
         r"(?:off|open|opened|removed|undone|lifted)\b",
         rf"\bwithout (?:its|the|a) (?:{CASE})\b",
+        rf"^(?:the|its|that|this) (?:\w+ )?(?:{CASE}) (?:off|open)\b",
         do("open dismantle strip")
         + r"(?:up |down )?(?:the |your |its )?(?:gas |oil )?"
         + r"(?:boiler|burner|appliance|flue|sump|(?:condensate )?trap|combustion chamber)\b"
@@ -71,8 +74,8 @@ FORBIDDEN: Final = (
     ),
     act(
         "turn the gas on",
-        _TURN + a("lever|handle|valve|tap") + r".*\b(?:in line|along|parallel)\b",
-        only_with=r"\b(?:gas|meter)\b",
+        _TURN + a("lever|handle|valve|tap"),
+        only_with=r"(?=.*\b(?:gas|meter)\b).*\b(?:in line|along|parallel)\b",
     ),
     act(
         "use a flame",
@@ -108,6 +111,8 @@ FORBIDDEN: Final = (
         + r"(?:up )?(?:on|onto|from)(?: to| top of)? "
         + a("chair|stool|table|worktop|windowsill|sill|bath|toilet|box|bucket"),
         do("use") + a("chair|stool|table|box|bucket") + r".*\b(?:reach|see|look|get|higher)\b",
+        r"^(?!keep|leave|ring|say|tell|stop).*\b(?:step-?)?ladders?\b",
+        r"\bfrom (?:the )?(?:top of )?(?:an? |the )?(?:roof|chair|stool|table|ladder|worktop)\b",
         r"\bclimb(?:ing)?\b(?! (?:up )?(?:the |your )?stairs)",
         r"\blean(?:ing)? out\b",
     ),
@@ -120,7 +125,12 @@ FORBIDDEN: Final = (
         "stay inside",
         do("stay wait remain sit keep")
         + r".{0,20}?\b(?:inside|indoors|at home|in bed|in the (?:house|home|building|flat|room|kitchen))\b",
-        only_with=r"\b(?:gas|smell|fumes|smoke|alarm|carbon monoxide)\b",
+        only_with=_SMELL,
+    ),
+    act(
+        "stay inside",
+        r"^(?:stay|wait|remain)\b(?! (?:out|away|clear|well|off|back|with))",
+        only_with=rf"(?=.*{_SMELL}).*\b(?:inside|indoors)\b",
     ),
     act(
         "go back in",
@@ -133,14 +143,18 @@ FORBIDDEN: Final = (
         + r"(?:around |about |out |for |where |the )*"
         + a(r"gas leaks?|gas is (?:coming|leaking)|smell (?:is|comes)|(?:leak|source) of (?:the )?(?:gas|smell)"),
     ),
-    act("use a tool", do("use with take get fetch find grab need turn apply put borrow") + a(_TOOL)),
+    act(
+        "use a tool",
+        do("use with take get fetch find grab need turn apply put borrow") + r"(?:the \w+ of )?" + a(_TOOL),
+    ),
     act("wedge a control", do("wedge jam tape tie prop") + a("button|valve|lever|switch|knob|breaker")),
     act("block an opening", do("block plug cap cover seal stuff tape stop") + r"(?:up |off |over )?" + a(_VENT)),
     act(
         "silence an alarm",
         do("silence mute reset unplug remove disconnect ignore") + a("alarm"),
         do("turn switch") + rf"(?:off {a('alarm')}|{a('alarm')} off\b)",
-        do("take") + rf"(?:.*\b(?:from|out of|off) (?:the |your )?(?:\w+ ){{0,3}}alarm\b|{a('alarm')} (?:down|off)\b)",
+        do("take remove") + r".*\b(?:from|out of|off) (?:the |your )?(?:\w+ ){0,3}alarm\b",
+        do("take") + rf"{a('alarm')} (?:down|off)\b",
     ),
     act("change a fuse", do("change replace swap fit bridge bypass") + a(r"fuses?(?! ?(?:box|board))")),
     act(
@@ -154,7 +168,7 @@ FORBIDDEN: Final = (
     act("reset a regulator", do("reset thaw warm melt") + a("regulator")),
     act(
         "try without end",
-        r"\bkeep (?:on )?(?:pressing|resetting|topping|trying (?:the )?reset)\b",
+        r"\bkeep (?:on )?(?:pressing|pushing|resetting|topping|trying (?:the )?reset)\b",
         do("reset press top try") + r".*\b(?:again and again|over and over|as often as)\b",
     ),
 )
@@ -169,15 +183,26 @@ LIMITED: Final = (
         "reset",
         do("press push hold turn use try") + r".*\breset\b",
         r"^reset\b",
-        do("reset") + r"(?:the |your )?(?:boiler|burner|it)\b",
+        do("reset restart") + r"(?:the |your )?(?:boiler|burner|it)\b",
+        do("press push hold")
+        + r"(?:in |down )?(?:the |its )?(?:\w+ )?(?:red|r|restart|lock-?out) (?:button|key|knob)\b",
+        do("give") + r"(?:the )?reset\b",
         unless=r"\breset (?:the |your |its )?(?:clock|timer|thermostat|programmer|room control)\b",
     ),
     act(
         "top-up",
         r"\btop(?:ping)? (?:\w+ ){0,3}up\b",
         do("let") + r"(?:some |a little |more )?water in\b",
+        do("add") + r"(?:some |a little |more )?water\b",
+        do("open") + a("filling (?:loop|taps?|levers?|valves?|key|knob)"),
         do("fill refill") + r"(?:up )?(?:the )?(?:system|boiler|heating|radiators)\b",
         unless=r"\b(?:meter|credit|debt|card|account|payment|oil|key fob|smart)\b",
+    ),
+    act(
+        "top-up",
+        do("open") + a("taps?|levers?|knobs?"),
+        only_with=r"\b(?:until|gauge|needle|pressure)\b.*\b(?:gauge|needle|pressure|bar|mark)\b",
+        unless=r"\b(?:bleed|hot tap|basin|bath|sink)\b",
     ),
     act(
         "thaw",

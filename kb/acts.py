@@ -24,7 +24,7 @@ def forbidden_acts(text: str) -> Iterator[tuple[str, str]]:
     "it" and "them" are read as the thing that was named last, so the sentences of one text must come together.
     """
     for sentence, part in _requests(text):
-        for name in dict.fromkeys(act.name for act in FORBIDDEN if act.is_in(part, sentence)):
+        for name in dict.fromkeys(act.name for act in FORBIDDEN if act.is_in(part, sentence.lower())):
             if not (name == OPEN_THE_CASE and _made_for_hands(part)):
                 yield sentence, name
 

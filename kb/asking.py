@@ -17,16 +17,16 @@ _VERBS: Final = frozenset(
     re.findall(
         r"\w+",
         """
-        add adjust aim allow alter apply ask attach bleed block boil book borrow break bridge bring burn bypass call cap
-        catch change check clean clear click climb close come connect count cover crawl cut defrost detach disconnect
-        dismantle do drain drop dry empty fasten feel fetch fill find fit flick flip follow get give go grab grip hang
-        have heat hold ignore jam keep knock lay lean leave let lift light listen look loosen lower make mark measure
-        melt move mute note open pass phone place plug point poke pop pour press prise prop pull push put raise reach
-        read reconnect refill release relight remove reopen repeat replace report reset restart restore ring run say
-        seal search see set shake shine shut silence sit slacken slide smoke sniff splash stand start stay step stop
-        strike strip stuff swap sweep switch take tap tape tell test thaw throw tie tighten tip top touch trace trickle
-        try tug turn twist unclip undo unhook unlatch unlock unplug unscrew use wait wake walk warm wash watch wave
-        wedge wipe wrap write
+        add adjust aim allow alter apply ask attach bleed block boil book borrow break bridge bring burn bypass call
+        cap catch change check clean clear click climb close come connect count cover crawl cut defrost detach
+        disconnect dismantle do drain drop dry ease empty fasten feel fetch fill find fit flick flip follow get give
+        go grab grip hang have heat hold ignore jam keep knock lay lean leave let lift light listen look loosen lower
+        make mark measure melt move mute note open pass phone place plug point poke pop pour press prise prop pull
+        push put raise reach read reconnect refill release relight remove reopen repeat replace report reset restart
+        restore ring run say seal search see set shake shine shut silence sit slacken slide smoke sniff splash stand
+        start stay step stop strike strip stuff swap sweep swing switch take tap tape tell test thaw throw tie tighten
+        tip top touch trace trickle try tug turn twist unclip undo unhook unlatch unlock unplug unscrew use wait wake
+        walk warm wash watch wave wedge whip wipe work wrap write
         """,
     )
 )
@@ -42,7 +42,9 @@ _MODAL: Final = (
     r"are allowed to|'ll have to|'ll need to|will want to|want to)"
 )
 _ADVERB: Final = r"(?:(?:also|then|now|just|safely|simply|always|only|first|even|still|easily|carefully|gently) )*"
-_DOUBLE_NOT = re.compile(r"\b(?:do not|don't|never) (?:forget|hesitate|be afraid|be shy|be scared|be tempted not) to\b")
+_DOUBLE_NOT = re.compile(
+    r"\b(?:do not|don't|never) (?:forget|hesitate|be afraid|be shy|be scared|be tempted not) to\b|\bwhy not\b"
+)
 _JOIN = re.compile(r"(,? ?\b(?:and then|and|or|nor|but|then)\b |[,;:] (?:and then |and |or |nor |but |then )?| [–—-] )")
 _SUBORDINATE = re.compile(
     r"(?<!\w)(?=(?:if|when|while|because|unless|where|whether|in case|as long as)\b|"
@@ -50,7 +52,7 @@ _SUBORDINATE = re.compile(
 )
 _IMPERATIVE = re.compile(rf"{_FILLER}(?P<part>(?P<verb>[a-z]+)\b.*)")
 _OFFERED = re.compile(
-    rf"(?:\byou {_ADVERB}{_MODAL}|\b(?:can|could|will|would|may) you|\byou (?:will |'ll )?(?=need )|"
+    rf"(?:\byou ?{_ADVERB}{_MODAL}|\b(?:can|could|will|would|may) you|\byou (?:will |'ll )?(?=need )|"
     rf"\b(?:it is|it's|it should be|it is quite|is) (?:safe|fine|ok|okay|all right|allowed|best|easiest|enough|worth|"
     rf"better|possible|quickest) (?:for you )?to|\bmake sure (?:you|to)|"
     rf"\b(?:try|start by|begin by|by|how about)(?= \w+ing))"

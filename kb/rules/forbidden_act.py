@@ -11,6 +11,8 @@ Light one hob ring, turn a dial, open the door of the meter box or the cover of 
 household's hands, and pass.
 The lid of a consumer unit may be opened, but not taken off, which bares live parts.
 
+A hint that asks for nothing ("the cover comes off easily") is not seen: read for those yourself.
+
 Take the sentence out, or make a plain prohibition of it.
 If the sentence is harmless, say it in other words: what the rule misreads, a tired person misreads too.
 

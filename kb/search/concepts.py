@@ -43,6 +43,7 @@ class Recogniser:
 
     def _found(self, roots: Sequence[str]) -> list[Mention]:
         found: list[Mention] = []
+        present = frozenset(roots)
         used = [False] * len(roots)
         for at, root in enumerate(roots):
             if used[at]:
@@ -50,28 +51,23 @@ class Recogniser:
             if root.startswith(MARK):
                 found.append(Mention(root[len(MARK) :], at, at))
                 continue
-            found += self._named_at(roots, at, used)
+            found += self._named_at(roots, present, at, used)
         return found
 
-    def _named_at(self, roots: Sequence[str], at: int, used: list[bool]) -> list[Mention]:
-        weight, taken, named = (0, 0), (at,), list[Mention]()
-        for phrase in self._starting_with(roots[at]):
+    def _named_at(self, roots: Sequence[str], present: frozenset[str], at: int, used: list[bool]) -> list[Mention]:
+        weight = (0, 0)
+        taken: tuple[int, ...] = ()
+        named: list[Mention] = []
+        for phrase in self._vocabulary.phrases.get(roots[at], ()):
             if phrase.weight < weight:
                 break
-            places = self._places(phrase, roots, at, used)
+            places = self._places(phrase, roots, at, used) if phrase.needs <= present else None
             if places:
                 weight, taken = phrase.weight, places
                 named.append(Mention(phrase.concept, places[0], places[-1]))
-        for place in taken if named else ():
+        for place in taken:
             used[place] = True
         return named
-
-    def _starting_with(self, root: str) -> Sequence[Phrase]:
-        phrases = self._vocabulary.phrases
-        own = phrases.get(root, ())
-        if root not in self._vocabulary.not_doing:
-            return own
-        return sorted((*phrases.get(NOT, ()), *own), key=lambda phrase: phrase.weight, reverse=True)
 
     def _places(self, phrase: Phrase, roots: Sequence[str], at: int, used: Sequence[bool]) -> tuple[int, ...] | None:
         """Where the words of a phrase stand, beginning at `at`; None if they do not."""

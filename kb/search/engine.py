@@ -14,7 +14,7 @@ from whoosh.scoring import BM25F
 WEIGHTS: Final[Mapping[str, float]] = {"title": 3.0, "said": 2.0, "steps": 0.7}
 """How much a word counts by where it stands: in the title, in what people say, in the household's steps."""
 
-_MOST_WORDS: Final = 24
+_MOST_WORDS: Final = 16
 
 
 @dataclass(frozen=True, slots=True)

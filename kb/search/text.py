@@ -10,6 +10,9 @@ Clause: TypeAlias = tuple[str, ...]
 LONGEST: Final = 12_000
 """As much of a text as is read: more than anybody types, and a letter of three pages."""
 
+LONGEST_CLAUSE: Final = 40
+"""A clause with more words is cut, so that reading never takes longer than the text is long."""
+
 _APOSTROPHES: Final = re.compile(r"(?<=\w)['’‘ʼ`´′](?=\w)")
 _SHORTHAND: Final = (
     (re.compile(r"\bc\s*/\s*h\b"), "ch"),
@@ -44,11 +47,11 @@ def clauses(text: str) -> tuple[Clause, ...]:
     found: list[Clause] = []
     clause: list[str] = []
     for piece in _PIECES.findall(_tidy(text[:LONGEST])):
-        if piece in _STOPS or piece in _CONTRASTS:
+        if piece in _STOPS or piece in _CONTRASTS or len(clause) >= LONGEST_CLAUSE:
             if clause:
                 found.append(tuple(clause))
             # "except" says no to what follows; the others only part two clauses.
-            clause = ["except"] if piece == "except" else []
+            clause = [] if piece in _STOPS or piece in _CONTRASTS - {"except"} else [piece]
         else:
             clause.append(piece)
     if clause:

@@ -4,7 +4,7 @@ import tomllib
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from operator import attrgetter
 from pathlib import Path
 from typing import Any, Final
 
@@ -37,16 +37,16 @@ class BrokenVocabulary(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Phrase:
-    """One way of writing a concept, as the roots of its words, with gaps."""
+    """One way of writing a concept, as the roots of its words, with gaps.
+
+    Of two phrases the one with the higher `weight` is tried first: it has more words, or as many and fewer gaps.
+    `needs` are the words without which it cannot stand in a clause.
+    """
 
     roots: tuple[str, ...]
     concept: str
-
-    @property
-    def weight(self) -> tuple[int, int]:
-        """A phrase of more words is tried first, and of two with as many the one with fewer gaps."""
-        gaps = self.roots.count(GAP)
-        return len(self.roots) - gaps, -gaps
+    weight: tuple[int, int]
+    needs: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,11 +105,6 @@ class Vocabulary:
         """Whether it is something that works or does not, without being a supply of heat or of hot water."""
         return self.subjects.get(concept, "heating") not in SUPPLIES
 
-    @cached_property
-    def categories(self) -> frozenset[str]:
-        """Every category that some sign speaks for."""
-        return frozenset(sign.target for sign in self.signs)
-
 
 def load(folder: Path = ENGLISH) -> Vocabulary:
     """Read a vocabulary. Raises BrokenVocabulary where a sign names a concept that no line explains."""
@@ -122,10 +117,11 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
     roots = Roots(irregular, frozenset(grammar["unbent"]))
     concepts |= {no: grammar[no] for no in ("not-doing", "without")}
     known = _known(concepts, grammar)
+    not_doing = frozenset(roots.of_word(word) for word in grammar["not-doing"] if " " not in word)
     return Vocabulary(
         roots=roots,
-        phrases=_by_first_word(_phrases(concepts, roots)),
-        not_doing=frozenset(roots.of(word)[0] for word in grammar["not-doing"] if " " not in word),
+        phrases=_by_first_word(_phrases(concepts, roots), not_doing),
+        not_doing=not_doing,
         joins=frozenset(grammar["joins"]),
         empty_words=frozenset(root for word in grammar["empty-words"] for root in roots.of(word)),
         left_alone=frozenset(_read(folder / "ordinary.toml")["words"]),
@@ -150,15 +146,21 @@ def _phrases(concepts: Mapping[str, Iterable[str]], roots: Roots) -> Iterator[Ph
     for named, ways in concepts.items():
         for concept in named.split(TOGETHER):
             for way in ways:
-                yield Phrase(roots.of(way), concept)
+                yield _phrase(roots.of(way), concept)
 
 
-def _by_first_word(phrases: Iterable[Phrase]) -> Mapping[str, tuple[Phrase, ...]]:
+def _phrase(roots: tuple[str, ...], concept: str) -> Phrase:
+    gaps = roots.count(GAP)
+    return Phrase(roots, concept, (len(roots) - gaps, -gaps), frozenset(roots) - {GAP, NOT})
+
+
+def _by_first_word(phrases: Iterable[Phrase], not_doing: Iterable[str]) -> Mapping[str, tuple[Phrase, ...]]:
     by_word: defaultdict[str, list[Phrase]] = defaultdict(list)
     for phrase in dict.fromkeys(phrases):
-        by_word[phrase.roots[0]].append(phrase)
+        for word in not_doing if phrase.roots[0] == NOT else phrase.roots[:1]:
+            by_word[word].append(phrase)
     return {
-        word: tuple(sorted(found, key=lambda phrase: phrase.weight, reverse=True)) for word, found in by_word.items()
+        word: tuple(sorted(found, key=attrgetter("weight"), reverse=True)) for word, found in by_word.items()
     }
 
 
@@ -177,8 +179,8 @@ def _signs(path: Path, known: frozenset[str]) -> Iterator[Sign]:
             unknown = {name.removeprefix(DENIED) for name in sign.together | sign.without} - known
             if unknown:
                 raise BrokenVocabulary(
-                    f"Expected only known concepts in {path}, found {', '.join(sorted(unknown))} in [{target}] {line!r}. "
-                    "Explain it in a file under concepts/, or mend its name."
+                    f"Expected only known concepts in {path}, found {', '.join(sorted(unknown))} "
+                    f"in [{target}] {line!r}. Explain it in a file under concepts/, or mend its name."
                 )
             yield sign
 

@@ -1,10 +1,10 @@
 """The page to begin on, and what was found for somebody's words or code."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from kb.appliance import ENGINEER_ONLY, NO_FAULT, Clears
 from kb.article import Article
-from kb.codes import Reading, candidates
+from kb.codes import Certainty, Reading, candidates, no_code
 from kb.facts import NOTHING_KNOWN
 from kb.home import PLACES, Home
 from server.household.compose import base_of
@@ -48,8 +48,8 @@ class FrontDoor:
             words=words,
             code=code,
             danger=panel(self.site, found.danger, around.base),
-            said=tuple(dict.fromkeys(said for reading in readings if (said := _said(reading)))),
-            choices=tuple(self._choice(article, around.base) for article in articles),
+            said=tuple(_said(code, readings)),
+            choices=tuple(self._choice(article, around.base, _shows(article, readings)) for article in articles),
             others=tuple(self._choice(a, around.base) for a in self._offered(home) if a not in articles),
         )
 
@@ -66,20 +66,29 @@ class FrontDoor:
         facts = home.known.facts if home else {}
         return [article for article in self.site.library.faults() if article.suits(facts)]
 
-    def _choice(self, article: Article, base: str) -> Choice:
-        return Choice(article.title, f"{base}/help/{article.id}")
+    def _choice(self, article: Article, base: str, hint: str = "") -> Choice:
+        return Choice(article.title, f"{base}/help/{article.id}", hint)
 
 
-def _said(reading: Reading) -> str:
-    """What a code says that leads to no article."""
-    match reading.category:
-        case category if category == NO_FAULT and reading.code.clears is Clears.ENGINEER:
-            return f"On a {reading.range.name} that is no fault. It asks for a service. You may use the boiler."
-        case category if category == NO_FAULT:
-            return f"On a {reading.range.name} that is no fault. It clears by itself."
-        case category if category == ENGINEER_ONLY:
-            return f"On a {reading.range.name} that needs an engineer. Do not reset. Call us today."
-    return ""
+def _shows(article: Article, readings: Sequence[Reading]) -> str:
+    """Which codes a display would have to show for this article to be the one."""
+    codes = dict.fromkeys(reading.code.code for reading in readings if reading.category == article.id)
+    return f"if it shows {' or '.join(codes)}" if codes else ""
+
+
+def _said(typed: str, readings: Sequence[Reading]) -> Iterator[str]:
+    """What the display may say that leads to no article."""
+    value = no_code(typed) if not any(reading.certainty is Certainty.SAME for reading in readings) else None
+    if value:
+        yield f"That may be no code at all, but {value}."
+    for reading in readings:
+        shown = f"{reading.code.code} on a {reading.range.name}"
+        if reading.category == ENGINEER_ONLY:
+            yield f"{shown} needs an engineer. Do not reset. Call us today."
+        elif reading.category == NO_FAULT and reading.code.clears is Clears.ENGINEER:
+            yield f"{shown} is no fault. It asks for a service. You may use the boiler."
+        elif reading.category == NO_FAULT:
+            yield f"{shown} is no fault. It clears by itself."
 
 
 def _details(home: Home) -> Iterator[Detail]:

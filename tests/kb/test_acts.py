@@ -62,6 +62,19 @@ ASKS_FOR = {
     "Change the fuse in the plug.": "change a fuse",
     "Disconnect the condensate pipe.": "open a pipe",
     "Keep pressing reset until it lights.": "try without end",
+    "Just whip the cover off.": "open the case",
+    "You'll need to take the cover off.": "open the case",
+    "When you have the cover off, dry the board.": "open the case",
+    "Ask a neighbour to take the cover off.": "open the case",
+    "Why not open the case?": "open the case",
+    "Give the gas valve a quarter turn to open it.": "turn the gas on",
+    "Swing the gas lever round until it is in line with the pipe.": "turn the gas on",
+    "Get someone to hold the ladder while you look.": "climb",
+    "Reach up from the top of a chair.": "climb",
+    "Check the flue from the roof.": "climb",
+    "Stay where you are indoors if the carbon monoxide alarm sounds.": "stay inside",
+    "Remove the battery from the carbon monoxide alarm.": "silence an alarm",
+    "Use the tip of a knife.": "use a tool",
 }
 
 ASKS_FOR_NOTHING = (
@@ -117,6 +130,9 @@ ASKS_FOR_NOTHING = (
     "Stop at once if you need a ladder.",
     "Leave the case shut.",
     "Keep flames away.",
+    "Keep off the ladder.",
+    "Stay outside, and say who is still inside if you smell gas.",
+    "Look for snow on the roof.",
     # What others do.
     "Ask an engineer to open the case.",
     "Let the engineer take the cover off.",
@@ -167,6 +183,10 @@ def test_it_is_the_thing_named_last() -> None:
     [
         ("Press the reset button for five seconds.", "reset"),
         ("Reset the boiler.", "reset"),
+        ("Hold the red button in for five seconds.", "reset"),
+        ("Restart the burner.", "reset"),
+        ("Add some water until the needle reaches the mark.", "top-up"),
+        ("Open both taps until the gauge reads 1.2.", "top-up"),
         ("Top the water up to the mark.", "top-up"),
         ("Top up once.", "top-up"),
         ("Pour warm water along the pipe.", "thaw"),
@@ -192,6 +212,7 @@ def test_what_may_be_tried_only_so_often_is_told(text: str, action: str) -> None
         "Top up the meter.",
         "Top up enough to pay the debt.",
         "Switch the boiler back on.",
+        "Open a hot tap and look at the gauge.",
         "Press any key on the meter to wake its screen.",
         "The pilot is lit.",
         "An engineer may reset it.",

@@ -1,7 +1,7 @@
 import pytest
 
 from kb.appliance import Clears, Code, Display, Make, Range
-from kb.codes import Certainty, candidates, normalise
+from kb.codes import Certainty, candidates, no_code, normalise
 from kb.findings import Place
 
 
@@ -57,3 +57,21 @@ def test_what_is_no_code_has_no_reading(typed):
 
 def test_normalising_twice_changes_nothing():
     assert [normalise(normalise(code)) for code in ("k-07", "1.2", " e 1.")] == ["K07", "1.2", "E1"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "value"),
+    [
+        ("1.2", "the water pressure, 1.2 bar"),
+        ("0,8 bar", "the water pressure, 0.8 bar"),
+        ("65", "the water temperature, 65 degrees"),
+        ("65°C", "the water temperature, 65 degrees"),
+        ("07:45", "the time of day"),
+        ("12", None),
+        ("99", None),
+        ("F28", None),
+        ("25:00", None),
+    ],
+)
+def test_a_display_may_show_no_code_at_all(typed, value):
+    assert no_code(typed) == value

@@ -234,6 +234,17 @@ def test_a_code_leads_to_its_fault_and_an_unknown_one_to_what_is_seen(client: Te
     assert f"{HOME}/help/low-pressure" in unknown.links.values()
 
 
+def test_a_code_that_may_have_been_misread_shows_every_reading(client: TestClient) -> None:
+    page = get(client, f"{HOME}/find?code=28")
+
+    assert "if it shows 29" in page.words
+    assert "That may be no code at all, but the water temperature, 28 degrees." in page.words
+
+
+def test_a_code_that_only_an_engineer_can_help_with_says_so(client: TestClient) -> None:
+    assert "needs an engineer. Do not reset. Call us today." in get(client, f"{HOME}/find?code=74").words
+
+
 def test_no_page_of_any_walk_shows_an_engineers_words(client: TestClient, site: Site) -> None:
     hidden = [step.title for step in site.library.steps() if step.audience is Audience.ENGINEER]
     hidden += [cause.name for article in site.library.articles.values() for cause in article.causes]
