@@ -15,7 +15,8 @@ from time import perf_counter
 from kb.article import Article, Audience, Step
 from kb.findings import Place
 from kb.header import Header, Kind
-from kb.library import Library, build as library_of, load
+from kb.library import Library, load
+from kb.library import build as library_of
 from kb.prose import Block, Shape, Span
 from kb.search import Finder, build
 
@@ -76,7 +77,8 @@ def report(name: str, library: Library, asked: Sequence[str], long: str) -> None
     count = len(library.articles)
     print(f"{name}: {count} articles")
     print(f"  index built in {built:8.1f} ms, {built / count:6.2f} ms an article, vocabulary included")
-    print(f"  a search       {median(times):8.2f} ms median, {quantiles(times, n=100)[98]:6.2f} ms at the 99th percentile")
+    slowest = quantiles(times, n=100)[98]
+    print(f"  a search       {median(times):8.2f} ms median, {slowest:6.2f} ms at the 99th percentile")
     print(f"  {len(long)} letters  {max(timed(finder, [long] * 5)):8.2f} ms at most")
 
 

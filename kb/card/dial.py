@@ -9,9 +9,9 @@ from typing import Final
 
 from kb.facts import PRESSURE_SPAN, GaugeMarks
 
-WIDTH: Final = 272
+WIDTH: Final = 290
 HEIGHT: Final = 178
-CENTRE: Final = (160.0, 107.0)
+CENTRE: Final = (168.0, 107.0)
 RADIUS: Final = 66.0
 
 SWEEP: Final = (-135.0, 135.0)
@@ -25,7 +25,7 @@ AIM_LETTERS: Final = 19.0
 _CLEAR: Final = 15.0
 _APART: Final = 3.0
 _NUDGE: Final = 1.0
-_LETTER_WIDTH: Final = 0.56
+_LETTER_WIDTH: Final = 0.52
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +58,8 @@ class Label:
 
 
 def figure(bar: float) -> str:
-    """A pressure as it is written: one figure after the point, more only where there are more."""
-    return f"{bar:.1f}" if round(bar, 1) == bar else f"{bar:g}"
+    """A pressure as it is written: one figure after the point, two only where there are more."""
+    return f"{bar:.1f}" if round(bar, 1) == bar else f"{bar:.2f}"
 
 
 def angle(bar: float) -> float:

@@ -34,7 +34,7 @@ SIZES: Final[Mapping[str, tuple[float, float]]] = {
 CAPTION_PT: Final = 8.0
 """The size of what only names something else."""
 
-GAUGE_MM: Final = 48.0
+GAUGE_MM: Final = 50.0
 """How wide the gauge is drawn: its smallest letters are then over the smallest size."""
 
 SIDES: Final[Mapping[Side, tuple[float, float]]] = {"front": (10.0, 8.5), "back": (9.25, 8.5)}
@@ -79,4 +79,9 @@ def _look(card: Card, trial: bool, tell: bool) -> dict[str, Any]:
 def _in_words(card: Card) -> dict[str, str]:
     """The words that stand with the card's pictures, or for them when the card is read out."""
     marked = f"{gauge.TITLE}. {gauge.described(card.marks)}" if card.marks else ""
-    return {"gauge_alt": marked, "qr_alt": words.QR_ALT.format(page=card.page), "type": words.TYPE, "demo_word": words.DEMO_WORD}
+    return {
+        "gauge_alt": marked,
+        "qr_alt": words.QR_ALT.format(page=card.page),
+        "type": words.TYPE,
+        "demo_word": words.DEMO_WORD,
+    }

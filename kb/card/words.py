@@ -104,7 +104,9 @@ FORBIDS: Final = re.compile(r"\b(do not|never|no more)\b[^.?!]*", re.I)
 """The part of a line that says what not to do."""
 
 FOREIGN: Final[Mapping[tuple[str, str], re.Pattern[str]]] = {
-    ("system", "vented"): re.compile(r"\bgauge|\bpressure\b|\bneedle|\btop(ped)?\b.{0,12}\bup\b|\bfill|\bhose\b|\bbar\b", re.I),
+    ("system", "vented"): re.compile(
+        r"\bgauge|\bpressure\b|\bneedle|\btop(ped)?\b.{0,12}\bup\b|\bfill|\bhose\b|\bbar\b", re.I
+    ),
     ("meter", "none"): re.compile(r"\bmeter|\bcredit\b", re.I),
 }
 """What a home with this fact does not have, as a card line speaks of it."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, TypeAlias
 
 from kb.search.figures import MARK
 from kb.search.text import Clause
@@ -25,7 +25,7 @@ class Mention:
     last: int
 
 
-Mentions = tuple[Mention, ...]
+Mentions: TypeAlias = tuple[Mention, ...]
 """Everything a clause names, in its order."""
 
 
@@ -105,7 +105,8 @@ class Recogniser:
         after = [at for at, mention in enumerate(said) if 0 < mention.first - no.last <= _REACH]
         if no.concept == _WITHOUT:
             near = [at for at in after if said[at].first - no.last <= _REACH_OF_WITHOUT][:1]
-            yield from near
+            # "hot water yes, heating no" has its "no" behind it.
+            yield from near or ([len(said) - 1] if not after and self._is_subject(said[-1:]) else [])
             yield from self._joined(near, said)
             return
         if after and said[after[0]].first - no.last <= _CLOSE and said[after[0]].concept in self._vocabulary.steady:
@@ -125,6 +126,9 @@ class Recogniser:
             is_next = at + 1 < len(said) and said[at + 1].first - said[at].last <= 2
             if is_next and {said[at].concept, said[at + 1].concept} <= self._vocabulary.subjects.keys():
                 yield at + 1
+
+    def _is_subject(self, mentions: Sequence[Mention]) -> bool:
+        return any(mention.concept in self._vocabulary.subjects for mention in mentions)
 
     def _is_state(self, mention: Mention) -> bool:
         return mention.concept in self._vocabulary.opposites

@@ -1,5 +1,6 @@
 """Which articles hold these words? The only module that knows whoosh."""
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from threading import Lock
@@ -14,7 +15,7 @@ from whoosh.scoring import BM25F
 WEIGHTS: Final[Mapping[str, float]] = {"title": 3.0, "said": 2.0, "steps": 0.7}
 """How much a word counts by where it stands: in the title, in what people say, in the household's steps."""
 
-_MOST_WORDS: Final = 16
+_MOST_WORDS: Final = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,23 +40,25 @@ class TextIndex:
         text = TEXT(analyzer=SpaceSeparatedTokenizer(), phrase=False)
         schema = Schema(id=ID(stored=True), title=text, said=text, steps=text)
         index = RamStorage().create_index(schema)
-        known: dict[str, set[str]] = {field: set() for field in WEIGHTS}
+        known: dict[str, Counter[str]] = {field: Counter() for field in WEIGHTS}
         with index.writer() as writer:
             for page in pages:
                 words = {"title": page.title, "said": page.said, "steps": page.steps}
                 writer.add_document(id=page.id, **{field: " ".join(roots) for field, roots in words.items()})
                 for field, roots in words.items():
-                    known[field].update(roots)
+                    known[field].update(set(roots))
         self._known = known
         self._lock = Lock()
         self._searcher = index.searcher(weighting=BM25F())
 
     def rank(self, roots: Iterable[str], limit: int) -> Mapping[str, float]:
         """The ids of the articles that share most with these words, each with its score."""
-        held = [root for root in roots if any(root in known for known in self._known.values())][:_MOST_WORDS]
+        held = {root: count for root in roots if (count := sum(known[root] for known in self._known.values()))}
+        # The rarest words say most, and each word costs time.
+        rarest = sorted(held, key=held.__getitem__)[:_MOST_WORDS]
         terms = [
             Term(field, root, boost=weight)
-            for root in held
+            for root in rarest
             for field, weight in WEIGHTS.items()
             if root in self._known[field]
         ]

@@ -12,7 +12,6 @@ from kb.search.vocabulary import ENGLISH
 MARK: Final = "="
 """Stands before the name of a concept where a figure stood."""
 
-_BAR_IN_PSI: Final = 0.0689476
 _BARE_PRESSURE: Final = 4.0
 _NO_CELSIUS_INDOORS: Final = 45
 _BARE_HEAT: Final = 80
@@ -29,6 +28,7 @@ class Figures:
     gauges: frozenset[str]
     before: frozenset[str]
     after: frozenset[str]
+    psi: frozenset[str]
     rooms: frozenset[str]
     differences: frozenset[str]
     thermometers: frozenset[str]
@@ -62,7 +62,7 @@ class Figures:
             case "bar":
                 return self._band("bar", figure), 2 + skip
             case "psi":
-                return self._band("bar", figure * _BAR_IN_PSI), 2 + skip
+                return self._band("psi", figure), 2 + skip
             case "money":
                 return "bill", 2 + skip
             case "degrees" | "fahrenheit":
@@ -77,9 +77,10 @@ class Figures:
         after = at + 1 == len(clause) or clause[at + 1] in self.after
         if not (before and after):
             return None
-        bar = figure * _BAR_IN_PSI if "psi" in around else figure
-        if bar <= _BARE_PRESSURE and self.gauges & around:
-            return self._band("bar", bar)
+        if self.psi & around:
+            return self._band("psi", figure)
+        if figure <= _BARE_PRESSURE and self.gauges & around:
+            return self._band("bar", figure)
         is_heat = _BARE_HEAT <= figure <= _HOTTEST and self.thermometers & around
         return self._band("celsius", figure) if is_heat else None
 
@@ -113,6 +114,7 @@ def load_figures(folder: Path = ENGLISH) -> Figures:
         gauges=frozenset(told["gauges"]),
         before=frozenset(told["before"]),
         after=frozenset(told["after"]),
+        psi=frozenset(told["psi"]),
         rooms=frozenset(told["rooms"]),
         differences=frozenset(told["differences"]),
         thermometers=frozenset(told["thermometers"]),

@@ -27,7 +27,6 @@ _SHORTHAND: Final = (
     (re.compile(r"(?<=\d),(?=\d)"), "."),
     (re.compile(r"(?<!\w)[-−](?=\d)"), " minus "),
     (re.compile(r"(?<=\w)[-‐‑](?=\w)"), " "),
-    (re.compile(r"[°º]"), " degrees "),
     (re.compile(r"[£$€]\s?"), " money "),
 )
 _PIECES: Final = re.compile(r"\d+(?:\.\d+)?|\.\d+|[^\W\d_]+|[.,;:!?…()\[\]\n–—-]")
@@ -60,10 +59,11 @@ def clauses(text: str) -> tuple[Clause, ...]:
 
 
 def _tidy(text: str) -> str:
+    # Taken apart into letter and accent, some apostrophes would become blanks, and the sign for degrees an o.
+    text = _APOSTROPHES.sub("", text).replace("°", " degrees ").replace("º", " degrees ")
     # Typed in capitals it is the gas, in small letters it may be a company.
-    text = _IN_CAPITALS.sub(" carbon monoxide ", unicodedata.normalize("NFKD", text.replace("°", "º")))
-    plain = text.casefold()
-    plain = _APOSTROPHES.sub("", _MARKS.sub("", plain))
+    text = _IN_CAPITALS.sub(" carbon monoxide ", unicodedata.normalize("NFKD", text))
+    plain = _APOSTROPHES.sub("", _MARKS.sub("", text.casefold()))
     for written, meant in _SHORTHAND:
         plain = written.sub(meant, plain)
     return plain

@@ -86,7 +86,6 @@ class Vocabulary:
     roots: Roots
     phrases: Mapping[str, tuple[Phrase, ...]]
     not_doing: frozenset[str]
-    joins: frozenset[str]
     empty_words: frozenset[str]
     left_alone: frozenset[str]
     subjects: Mapping[str, str]
@@ -116,13 +115,12 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
     irregular = {form: word for word, forms in grammar["irregular"].items() for form in forms}
     roots = Roots(irregular, frozenset(grammar["unbent"]))
     concepts |= {no: grammar[no] for no in ("not-doing", "without")}
-    known = _known(concepts, grammar)
+    known = _known(concepts, grammar, _read(folder / "figures.toml")["concepts"])
     not_doing = frozenset(roots.of_word(word) for word in grammar["not-doing"] if " " not in word)
     return Vocabulary(
         roots=roots,
         phrases=_by_first_word(_phrases(concepts, roots), not_doing),
         not_doing=not_doing,
-        joins=frozenset(grammar["joins"]),
         empty_words=frozenset(root for word in grammar["empty-words"] for root in roots.of(word)),
         left_alone=frozenset(_read(folder / "ordinary.toml")["words"]),
         subjects={concept: subject for subject, group in grammar["subjects"].items() for concept in group},
@@ -159,16 +157,13 @@ def _by_first_word(phrases: Iterable[Phrase], not_doing: Iterable[str]) -> Mappi
     for phrase in dict.fromkeys(phrases):
         for word in not_doing if phrase.roots[0] == NOT else phrase.roots[:1]:
             by_word[word].append(phrase)
-    return {
-        word: tuple(sorted(found, key=attrgetter("weight"), reverse=True)) for word, found in by_word.items()
-    }
+    return {word: tuple(sorted(found, key=attrgetter("weight"), reverse=True)) for word, found in by_word.items()}
 
 
-def _known(concepts: Mapping[str, object], grammar: Mapping[str, Any]) -> frozenset[str]:
-    supplies = (f"{subject}-{verdict}" for subject in grammar["subjects"] for verdict in ("well", "ill", "first"))
-    figures = _read(ENGLISH / "figures.toml")
-    named = (concept.removeprefix(DENIED) for names in concepts for concept in names.split(TOGETHER))
-    return frozenset(named) | set(grammar["opposites"].values()) | set(supplies) | set(figures["concepts"])
+def _known(concepts: Iterable[str], grammar: Mapping[str, Any], figures: Iterable[str]) -> frozenset[str]:
+    named = {concept.removeprefix(DENIED) for names in concepts for concept in names.split(TOGETHER)}
+    supplies = {f"{subject}-{verdict}" for subject in grammar["subjects"] for verdict in ("well", "ill", "first")}
+    return frozenset(named | supplies | set(grammar["opposites"].values()) | set(figures))
 
 
 def _signs(path: Path, known: frozenset[str]) -> Iterator[Sign]:

@@ -56,6 +56,8 @@ PLACES: Final = {
     "condensate-end": "at the yard drain",
 }
 
+MARKS: Final = GaugeMarks()
+
 SEALED: Final = {"system": "sealed", "fuel": "natural-gas", "meter": "prepay", "condensate": "outside"}
 VENTED: Final = {"system": "vented", "fuel": "natural-gas", "meter": "credit", "condensate": "none"}
 
@@ -75,7 +77,7 @@ def family(reset: int = 2) -> Range:
     return read
 
 
-def home(facts: dict[str, str] = SEALED, marks: GaugeMarks = GaugeMarks(), **changes: object) -> Home:
+def home(facts: dict[str, str] = SEALED, marks: GaugeMarks = MARKS, **changes: object) -> Home:
     """A home with a key, places and a date for its service."""
     fields: dict[str, object] = {
         "key": KEY,
@@ -88,12 +90,12 @@ def home(facts: dict[str, str] = SEALED, marks: GaugeMarks = GaugeMarks(), **cha
     return Home(**{**fields, **changes})  # type: ignore[arg-type]
 
 
-def fault(id: str, often: int, *lines: str, title: str = "", **fields: str) -> str:
+def fault(id: str, often: int, *lines: str) -> str:
     """The text of a fault that has these lines for the card, and one step."""
     card = "\n".join(f"- {line}" for line in lines)
-    said = title or f"It is {id.replace('-', ' ')}"
     section = f"### On the card\n\n{card}\n" if lines else ""
-    return f"# {said}\n\n## For the household\n\n### What now?\n\n- [Ring](ends.md#call-us)\n\n{section}"
+    step = "### What now?\n\n- [Ring](ends.md#call-us)\n"
+    return f"# It is {id.replace('-', ' ')}\n\n## For the household\n\n{step}\n{section}"
 
 
 def library(*faults: tuple[str, int, tuple[str, ...]], **fields: str) -> Library:

@@ -16,8 +16,8 @@ from tests.kb.card.cards import REGIONS, gb
 PROFILES = sorted(path.stem for path in REGIONS.glob("*.toml"))
 
 
-def panel(region=None, fuel="natural-gas", **changes):
-    chosen = region or gb()
+def panel(profile=None, fuel="natural-gas", **changes):
+    chosen = profile or gb()
     return danger_of(firm(**{"region": chosen.code, **changes}), chosen, fuel, TODAY)
 
 

@@ -1,12 +1,17 @@
 from itertools import pairwise
 from math import atan2, degrees, hypot
+from pathlib import Path
 
+import fontpkg_atkinson_hyperlegible
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PIL import ImageFont
 
-from kb.card.dial import CENTRE, HEIGHT, RADIUS, WIDTH, angle, arc, figure, labels, point
+from kb.card.dial import CENTRE, HEIGHT, LETTERS, RADIUS, WIDTH, angle, arc, figure, labels, point
 from kb.facts import EXTREME_MARKS, GaugeMarks
+
+FONTS = Path(fontpkg_atkinson_hyperlegible.__file__).parent / "files"
 
 bars = st.integers(60, 240).map(lambda hundredths: hundredths / 100)
 any_marks = st.lists(bars, min_size=3, max_size=3, unique=True).map(lambda three: GaugeMarks(*sorted(three)))
@@ -39,7 +44,9 @@ def test_an_arc_takes_the_long_way_only_over_half_a_turn(start, end, large):
     assert arc(start, end, 50).split(" 0 ")[1][0] == large
 
 
-@pytest.mark.parametrize(("bar", "written"), [(1.0, "1.0"), (1.2, "1.2"), (0.85, "0.85"), (2, "2.0")])
+@pytest.mark.parametrize(
+    ("bar", "written"), [(1.0, "1.0"), (1.2, "1.2"), (0.85, "0.85"), (2, "2.0"), (1.23456, "1.23")]
+)
 def test_a_pressure_has_a_figure_after_the_point(bar, written):
     assert figure(bar) == written
 
@@ -59,6 +66,14 @@ def test_the_words_of_the_marks_stay_in_the_picture_and_off_the_dial(marks):
         assert tall <= y <= HEIGHT - tall
         nearest = hypot(max(abs(x - CENTRE[0]) - half, 0), max(abs(y - CENTRE[1]) - tall, 0))
         assert nearest >= RADIUS
+
+
+@pytest.mark.parametrize("marks", [*EXTREME_MARKS, GaugeMarks(0.66, 1.44, 2.36)])
+def test_the_words_take_no_more_room_than_is_reckoned_in_the_typefaces_own_widths(marks):
+    for label in labels(marks):
+        weight = "Bold" if label.letters > LETTERS else "Regular"
+        face = ImageFont.truetype(FONTS / f"AtkinsonHyperlegible-{weight}.ttf", 100)
+        assert face.getlength(label.words) * label.letters / 100 <= label.width
 
 
 @pytest.mark.parametrize("marks", EXTREME_MARKS)

@@ -3,12 +3,12 @@ from datetime import date
 
 import pytest
 
-from kb.article import Audience
-from kb.card.value import Card
+from kb.card import Card, card_of
 from kb.facts import GaugeMarks, Known
-from kb.home import Home
-from tests.builders import TODAY, firm
-from tests.kb.card.cards import KEY, PLACES, SEALED, VENTED, card, family, gb, home, library, refusals
+from kb.library import build
+from kb.notation.ranges import read_range
+from tests.builders import article, firm
+from tests.kb.card.cards import KEY, RANGE, SEALED, VENTED, card, family, fault, gb, home, library, refusals
 
 
 def test_a_card_says_whom_to_call_with_the_first_phone_large():
@@ -51,6 +51,12 @@ def test_the_reset_rule_is_the_ranges_own_steps_the_count_and_when_never():
         "At most twice, five minutes apart.",
         "Never with a smell of gas, an alarm, soot or a bang.",
     )
+
+
+def test_steps_that_are_no_list_are_the_first_paragraph_and_no_caution():
+    plain = RANGE.format(reset=2).replace("1. Hold", "> Never hold it wet.\n\nHold").replace("\n2. Wait", ". Wait")
+    said, _ = read_range("anymake.md", plain.replace("Only when the sign shows.\n\n", ""))
+    assert card(range_=said).reset.lines[0] == "Hold the button marked R for five seconds. Wait for two minutes."
 
 
 @pytest.mark.parametrize(("of_range", "said"), [(1, "Once only."), (2, "At most twice"), (3, "At most twice")])
@@ -101,10 +107,11 @@ def test_only_a_demo_says_so(demo, said):
     assert bool(card(firm_=firm(demo=demo)).demo) is demo
 
 
-def test_nothing_on_a_card_is_for_the_engineer_alone():
-    shown = {text for _, text in card().texts()}
-    hidden = [step for step in library().steps() if step.audience is Audience.ENGINEER]
-    assert not any(step.title in shown for step in hidden)
+def test_what_stands_under_an_engineers_heading_never_reaches_the_card():
+    text = fault("trouble", 1, "Look.", "Ring.") + "\n## For the engineer\n\n### On the card\n\nSecret reading 1.7.\n"
+    engineers = build([article("trouble", text, category="trouble", often="1")])
+    assert [each.lines for each in card(library_=engineers).faults] == [("Look.", "Ring.")]
+    assert "Secret" not in repr(card(library_=engineers))
 
 
 def test_a_card_has_no_field_about_people():
@@ -141,11 +148,7 @@ def test_every_reason_is_told_at_once_with_what_to_do():
     assert set(told) == {"home.key", "home.range", "firm.emergency.gas", "firm.emergency.emergency", "articles"}
 
 
-def test_today_is_the_day_on_the_firms_own_wall():
-    from kb.card import Refused, card_of
-
+def test_without_a_given_day_a_confirmation_far_ahead_is_still_refused():
     confirmed = [{**each.model_dump(), "confirmed": date(2999, 1, 1)} for each in firm().emergency]
-    assert isinstance(card_of(home(), family(), firm(emergency=confirmed), gb(), library()), Refused)
-    assert isinstance(card(today=TODAY), Card)
-    assert isinstance(home(), Home)
-    assert PLACES
+    found = card_of(home(), family(), firm(emergency=confirmed), gb(), library())
+    assert [reason.field for reason in found.reasons] == ["firm.emergency.gas", "firm.emergency.emergency"]

@@ -3,29 +3,34 @@ import pytest
 from tests.builders import firm
 from tests.kb.card.cards import PLACES, card, home, library, refusals
 
-LONG = "Look at the small window on the front and read what it says to whoever answers the phone, slowly, and twice."
+LINE = "Look at the small window on the front of it, and read to us what it says there."
 
 
-def full(count=4, lines=(LONG, LONG)):
-    return library(*((f"fault-{n}", n, lines) for n in range(1, count + 1)))
+def crowded(*lines, first=()):
+    return library(*((f"fault-{n}", n, (first if n == 1 and first else lines)) for n in range(1, 5)))
+
+
+def places_with(words):
+    return home(places=dict.fromkeys(PLACES, words))
+
+
+def test_where_there_is_room_every_place_stands_there():
+    assert len(card().places) == 4
 
 
 def test_where_room_is_short_the_least_needed_places_give_way():
-    found = card(library_=full(lines=(LONG, LONG, LONG)), home_=home(places=dict.fromkeys(PLACES, LONG[:70])))
-    assert 0 < len(found.places) < 4
-    assert [spot.id for spot in found.places] == ["gas-valve", "stop-tap", "switch"][: len(found.places)]
+    found = card(library_=crowded(LINE, LINE), home_=places_with(LINE * 3))
+    assert [spot.id for spot in found.places] == ["gas-valve", "stop-tap"]
 
 
-def test_where_even_that_is_not_enough_the_longest_texts_are_named():
-    told = refusals(library_=full(lines=(LONG * 3, LONG)))
-    assert "articles: fault-1, On the card" in told
-    assert all("too long" in found for found in told.values())
+def test_a_place_described_at_length_gives_way_rather_than_keep_the_card_back():
+    assert card(home_=places_with(LINE * 20)).places == ()
 
 
-def test_a_text_as_long_as_a_page_is_named_alone():
-    places = {**PLACES, "gas-valve": LONG * 20}
-    assert list(refusals(home_=home(places=places), library_=full(lines=(LONG * 5, LONG)))) != []
-    assert "home.places.gas-valve" not in {spot.where for spot in card(home_=home(places=places)).places}
+def test_a_fault_that_takes_more_than_its_share_is_named_alone():
+    told = refusals(library_=crowded("Look.", "Ring.", first=(LINE * 9, LINE * 9)))
+    assert list(told) == ["articles: fault-1, On the card"]
+    assert "too long" in told["articles: fault-1, On the card"]
 
 
 def test_a_firm_whose_name_cannot_be_set_large_enough_is_told_so():
@@ -33,7 +38,7 @@ def test_a_firm_whose_name_cannot_be_set_large_enough_is_told_so():
     assert list(found) == ["firm.name"]
 
 
-@pytest.mark.parametrize("name", ["Отопление", "暖房", "A 🔥 firm"])
+@pytest.mark.parametrize("name", ["Отопление", "暖房の店", "A 🔥 firm"])
 def test_letters_that_the_typeface_lacks_are_named(name):
     assert "no letters" in refusals(firm_=firm(name=name))["firm.name"]
 

@@ -1,5 +1,6 @@
 """The finished PDF against the outside: ISO 216, ISO/IEC 18004, ISO 14289-1, and what other libraries read from it."""
 
+import re
 from io import BytesIO
 
 import pytest
@@ -14,6 +15,9 @@ from tests.kb.card.cards import KEY, VENTED, card, gb, home
 from tests.kb.card.printed import pictures, sizes, tags
 
 A6_MM = (105, 148)
+
+MODULES = 33
+"""Version 4, which holds 62 bytes at level M (ISO/IEC 18004, table 7): the address here has 45."""
 
 
 @pytest.fixture(scope="module")
@@ -52,8 +56,7 @@ def test_around_the_code_four_modules_are_white(printed):
     front = pictures(printed, dpi=300)[0].convert("L")
     corners = zxingcpp.read_barcode(front).position
     left, top, right, bottom = corners.top_left.x, corners.top_left.y, corners.bottom_right.x, corners.bottom_right.y
-    modules = 33
-    quiet = int(4 * (right - left) / modules) - 2
+    quiet = int(4 * (right - left) / MODULES) - 2
     around = front.crop((left - quiet, top - quiet, right + quiet, bottom + quiet))
     around.paste(255, (quiet - 2, quiet - 2, around.width - quiet + 2, around.height - quiet + 2))
     assert around.getextrema()[0] > 240
@@ -62,13 +65,13 @@ def test_around_the_code_four_modules_are_white(printed):
 def test_one_module_is_at_least_half_a_millimetre(printed):
     corners = zxingcpp.read_barcode(pictures(printed, dpi=300)[0]).position
     side_mm = (corners.top_right.x - corners.top_left.x) * 25.4 / 300
-    assert side_mm / 33 >= 0.5
+    assert side_mm / MODULES >= 0.5
 
 
 def test_it_says_that_it_is_tagged_in_which_language_and_what_it_is_called(printed):
     """ISO 14289-1: tags, a language, a title, and the title shown."""
     root = reader(printed).trailer["/Root"]
-    assert root["/MarkInfo"]["/Marked"] is True or root["/MarkInfo"]["/Marked"].value is True
+    assert root["/MarkInfo"]["/Marked"]
     assert root["/Lang"] == "en-GB"
     assert root["/ViewerPreferences"]["/DisplayDocTitle"]
     assert reader(printed).metadata.title == "Heating card: Anymake 24, Any Heating"
@@ -109,8 +112,7 @@ def test_the_danger_panel_is_read_first_each_call_to_its_end(printed):
         "Any Heating",
         "01632 960123",
     ]
-    found = [read.index(words, start) for words, start in zip(wanted, [0] * 6 + [read.index("If anyone")] + [0] * 3, strict=True)]
-    assert found == sorted(found)
+    assert re.search(".*".join(map(re.escape, wanted)), read)
 
 
 def test_headings_begin_at_the_first_level_and_skip_none(printed):

@@ -15,7 +15,7 @@ ADDRESS = "https://heating.example/h/9EJFP-R992N-EKTAM"
 
 def rendered(svg, tmp_path):
     (tmp_path / "qr.svg").write_text(svg)
-    source = b"#set page(width: auto, height: auto, margin: 0mm)\n#image(\"qr.svg\", width: 29mm)"
+    source = b'#set page(width: auto, height: auto, margin: 0mm)\n#image("qr.svg", width: 29mm)'
     (tmp_path / "qr.typ").write_bytes(source)
     return Image.open(BytesIO(typst.compile(str(tmp_path / "qr.typ"), format="png", ppi=200)))
 

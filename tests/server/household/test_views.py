@@ -249,7 +249,8 @@ def test_no_page_of_any_walk_shows_an_engineers_words(client: TestClient, site: 
     hidden = [step.title for step in site.library.steps() if step.audience is Audience.ENGINEER]
     hidden += [cause.name for article in site.library.articles.values() for cause in article.causes]
     household = [step for step in site.library.steps() if step.audience is Audience.HOUSEHOLD]
-    theirs = " ".join(words for step in household for words in (step.title, *(block.text for block in step.body)))
+    said = [(step.title, *(b.text for b in step.body), *(a.text for a in step.answers)) for step in household]
+    theirs = " ".join(words for step in said for words in step)
     hidden = [words for words in hidden if words not in theirs and len(words) > 12]
     for article in site.library.faults():
         address = f"/help/{article.id}/none"
