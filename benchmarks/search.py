@@ -6,11 +6,11 @@ The articles that are made up borrow their words from the real ones, so that eac
 
 import random
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 from statistics import median, quantiles
-from time import perf_counter
+from time import perf_counter, thread_time
 
 from kb.article import Article, Audience, Step
 from kb.findings import Place
@@ -60,12 +60,12 @@ def queries(library: Library, chance: random.Random) -> Iterator[str]:
         yield f"{query} {number}"
 
 
-def timed(finder: Finder, asked: Sequence[str]) -> list[float]:
+def timed(finder: Finder, asked: Sequence[str], clock: Callable[[], float]) -> list[float]:
     times = []
     for query in asked:
-        start = perf_counter()
+        start = clock()
         finder.find(query)
-        times.append((perf_counter() - start) * 1000)
+        times.append((clock() - start) * 1000)
     return times
 
 
@@ -73,13 +73,15 @@ def report(name: str, library: Library, asked: Sequence[str], long: str) -> None
     start = perf_counter()
     finder = build(library)
     built = (perf_counter() - start) * 1000
-    times = timed(finder, asked)
     count = len(library.articles)
     print(f"{name}: {count} articles")
     print(f"  index built in {built:8.1f} ms, {built / count:6.2f} ms an article, vocabulary included")
-    slowest = quantiles(times, n=100)[98]
-    print(f"  a search       {median(times):8.2f} ms median, {slowest:6.2f} ms at the 99th percentile")
-    print(f"  {len(long)} letters  {max(timed(finder, [long] * 5)):8.2f} ms at most")
+    # On a busy machine the wall's clock also counts other work; the processor's counts only ours.
+    for what, clock in (("by the wall", perf_counter), ("of processor", thread_time)):
+        times = timed(finder, asked, clock)
+        slowest = quantiles(times, n=100)[98]
+        print(f"  a search       {median(times):8.2f} ms median, {slowest:6.2f} ms at the 99th percentile, {what}")
+    print(f"  {len(long)} letters  {max(timed(finder, [long] * 5, perf_counter)):8.2f} ms at most")
 
 
 def main(seed: int) -> None:

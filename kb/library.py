@@ -53,6 +53,11 @@ class Library:
         faults = (article for article in self.articles.values() if article.header.kind is Kind.FAULT)
         return tuple(sorted(faults, key=lambda article: (article.header.often or 99, article.id)))
 
+    def how_tos(self) -> tuple[Article, ...]:
+        """The how-tos for households, by title."""
+        how_tos = (article for article in self.articles.values() if article.header.kind is Kind.HOW_TO)
+        return tuple(sorted(how_tos, key=lambda article: article.title))
+
     def steps(self) -> Iterator[Step]:
         """Every step of every article."""
         for article in self.articles.values():

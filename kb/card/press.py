@@ -56,15 +56,14 @@ class Press:
 
     def tried(self, card: Card, sides: tuple[Side, ...] = layout.BOTH) -> Trial:
         """How these sides of the card come out at their sizes."""
-        compiler = self._compiler(layout.inputs(card, sides, trial=True))
-        reaches = (Reach(**reach) for reach in self._told(compiler, "reach"))
-        too_wide = {line["what"]: line["text"] for line in self._told(compiler, "overflow")}
-        return Trial(dict(zip(sides, reaches, strict=True)), too_wide)
+        reaches, overflows = self._told(layout.inputs(card, sides, trial=True), "reach", "overflow")
+        too_wide = {line["what"]: line["text"] for line in overflows}
+        return Trial({side: Reach(**reach) for side, reach in zip(sides, reaches, strict=True)}, too_wide)
 
     def heights(self, card: Card) -> Mapping[str, float]:
         """The height of each part of both sides, in millimetres, at the card's sizes."""
-        told = self._told(self._compiler(layout.inputs(card, trial=True, tell=True)), "heights")
-        return {part: height for side in told for part, height in side.items()}
+        (sides,) = self._told(layout.inputs(card, trial=True, tell=True), "heights")
+        return {part: height for side in sides for part, height in side.items()}
 
     def lacks(self, text: str) -> str:
         """The letters of a text that the typeface does not have."""
@@ -89,7 +88,7 @@ class Press:
         standards: Any = [STANDARD] if form == "pdf" else []
         try:
             output, warnings = self._compiler(inputs).compile_with_warnings(
-                format=form, ppi=dpi, pdf_standards=standards, timestamp=0
+                format=form, ppi=dpi, pdf_standards=standards
             )
         except typst.TypstError as error:
             raise CardError(f"Expected a card, but its layout failed. {_REINSTALL}") from error
@@ -98,12 +97,16 @@ class Press:
         assert isinstance(output, bytes), "one side, or a PDF, is one file"
         return output
 
-    def _told(self, compiler: typst.Compiler, label: str) -> list[Any]:
+    def _told(self, inputs: dict[str, str], *labels: str) -> list[list[Any]]:
+        """What the template tells under each label."""
+        compiler = self._compiler(inputs)
         try:
-            told: list[Any] = json.loads(compiler.query(f"<{label}>", field="value"))
+            return [json.loads(compiler.query(f"<{label}>", field="value")) for label in labels]
         except RuntimeError as error:
             raise CardError(f"Expected a card to measure, but its layout failed. {_REINSTALL}") from error
-        return told
+        finally:
+            # Typst lets go of what it remembers only while it compiles; queries alone would fill the memory.
+            typst.Compiler(b"", font_paths=self._fonts).compile(format="svg")
 
 
 @cache

@@ -26,10 +26,12 @@ class FrontDoor:
         """What is wrong? With what is written on the card, behind a home's key."""
         around = frame(self.site, base_of(home))
         known = home.known if home else NOTHING_KNOWN
-        sealed = home is not None and known.facts.get("system") == "sealed"
+        facts = known.facts
+        sealed = facts.get("system") == "sealed"
         return StartPage(
             frame=around,
             choices=tuple(self._choice(article, around.base) for article in self._offered(home)),
+            how_tos=tuple(self._choice(each, around.base) for each in self.site.library.how_tos() if each.suits(facts)),
             appliance=home.appliance if home else "",
             details=tuple(_details(home)) if home else (),
             gauge=drawn_gauge(known.marks, None) if sealed else "",
