@@ -1,6 +1,7 @@
 """The page to begin on, and what was found for somebody's words or code."""
 
 from collections.abc import Iterator, Sequence
+from typing import Final
 
 from kb.appliance import ENGINEER_ONLY, NO_FAULT, Clears
 from kb.article import Article
@@ -13,6 +14,12 @@ from server.household.gauges import drawn_gauge
 from server.household.pages import Choice, Detail, FindPage, KeyPage, StartPage
 from server.site import Site
 from server.web.frame import frame
+
+OFTEN: Final = 10
+"""How many signs are shown before the rest is asked for: about a screen."""
+
+MOST_HITS: Final = 5
+"""More than this, and a list settles nothing."""
 
 
 class FrontDoor:
@@ -31,6 +38,7 @@ class FrontDoor:
         return StartPage(
             frame=around,
             choices=tuple(self._choice(article, around.base) for article in self._offered(home)),
+            often=OFTEN,
             how_tos=tuple(self._choice(each, around.base) for each in self.site.library.how_tos() if each.suits(facts)),
             appliance=home.appliance if home else "",
             details=tuple(_details(home)) if home else (),
@@ -43,7 +51,7 @@ class FrontDoor:
         found = self.site.finder.find(words or code, dict(home.known.facts) if home else {})
         readings = [reading for typed in ([code] if code else found.code) for reading in self._readings(typed, home)]
         ids = list(dict.fromkeys(reading.category for reading in readings))
-        ids += [hit.article for hit in found.hits if hit.article not in ids] if words else []
+        ids += [hit.article for hit in found.hits[:MOST_HITS] if hit.article not in ids] if words else []
         articles = [self.site.library.articles[each] for each in ids if each in self.site.library.articles]
         return FindPage(
             frame=around,

@@ -52,6 +52,7 @@ class StartPage(Page):
     template: ClassVar[str] = "start.html.j2"
     frame: Frame
     choices: tuple[Choice, ...]
+    often: int
     how_tos: tuple[Choice, ...]
     appliance: str
     details: tuple[Detail, ...]

@@ -53,6 +53,20 @@ def test_cards_printed_at_the_same_time_are_each_their_own():
         assert list(together.map(press().pdf, cards)) == alone
 
 
+def memory_mb():
+    return int(Path("/proc/self/statm").read_text().split()[1]) * 4096 / 1e6
+
+
+def test_asking_again_and_again_whether_a_card_fits_does_not_fill_the_memory():
+    cards = [card(home_=home(appliance=f"Anymake {n}")) for n in range(60)]
+    for each in cards[:20]:
+        press().tried(each)
+    before = memory_mb()
+    for each in cards[20:]:
+        press().tried(each)
+    assert memory_mb() - before < 40, "a trial keeps over 2 MB unless Typst is made to let go of it"
+
+
 @pytest.mark.parametrize("side", layout.BOTH)
 def test_a_side_is_shown_as_a_picture_of_its_size(side):
     shown = Image.open(BytesIO(picture(card(), side, dpi=254)))
