@@ -1,6 +1,6 @@
 """How often does the search find the right article, and see the danger, for phrases in a file?
 
-Run it as `python benchmarks/search_quality.py PHRASES [ARTICLES]`.
+Run it as `python -m benchmarks.search_quality [PHRASES [ARTICLES]]`; without PHRASES the tests' own are asked.
 PHRASES is a table with tabs and the columns id, query, label, also_ok; `also_ok` holds further right answers,
 parted by commas. A label counts among "existing" if there is an article of that name.
 With `-v` every phrase that was not answered first comes with what was found instead.
@@ -18,6 +18,7 @@ from kb.search import Finder, Found, build
 
 DANGEROUS = ("gas-smell", "carbon-monoxide")
 ARTICLES = Path(__file__).parents[1] / "articles" / "en"
+PHRASES = Path(__file__).parents[1] / "tests" / "kb" / "search" / "phrases.tsv"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,11 +86,10 @@ def print_misses(answers: Iterable[Answered]) -> None:
 
 
 def main(arguments: Sequence[str]) -> None:
-    places = [argument for argument in arguments if argument != "-v"]
-    if not places:
-        sys.exit("Expected the path of a table of phrases, found none. See the top of this file for its columns.")
-    library = load(Path(places[1]) if len(places) > 1 else ARTICLES)
-    answers = ask(build(library), read(Path(places[0])))
+    places = [Path(argument) for argument in arguments if argument != "-v"]
+    phrases, articles = [*places, *(PHRASES, ARTICLES)[len(places) :]]
+    library = load(articles)
+    answers = ask(build(library), read(phrases))
     existing = [answered for answered in answers if answered.phrase.label in library.articles]
     for name, group in (("labels that have an article", existing), ("all labels", answers)):
         print(f"\n== {name}")
