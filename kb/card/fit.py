@@ -15,7 +15,7 @@ MOST_BETWEEN_MM: Final = 6.0
 """How much of the room that is left may lie between two parts."""
 
 _SLACK_MM: Final = 0.01
-_HOW_SIZE_FOLLOWS_ROOM: Final = 0.75
+_GROWING: Final = 0.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,10 @@ class Trial:
     sides: Mapping[Side, Reach]
     too_wide: Mapping[str, str]
 
+    def then(self, later: "Trial") -> "Trial":
+        """What is known after some sides were tried again."""
+        return Trial({**self.sides, **later.sides}, {**self.too_wide, **later.too_wide})
+
     def overfull(self) -> tuple[Side, ...]:
         """The sides that reach beyond the page."""
         return tuple(side for side, reach in self.sides.items() if reach.over)
@@ -67,26 +71,37 @@ class Layouter(Protocol):
 def fitted(card: Card, layouter: Layouter) -> Card | tuple[Reason, ...]:
     """The card at sizes at which everything fits, or every text that is too long at the smallest ones."""
     trial = layouter.tried(card)
-    while (smaller := _smaller(card, trial)) != card:
-        card, again = smaller, layouter.tried(smaller, trial.overfull())
-        trial = Trial({**trial.sides, **again.sides}, {**trial.too_wide, **again.too_wide})
+    while trial.overfull() and (smaller := _smaller(card, trial)) != card:
+        card, trial = smaller, trial.then(layouter.tried(smaller, trial.overfull()))
     reasons = (*_too_wide(trial), *_too_tall(card, trial, layouter))
-    return reasons or _spread(card, trial)
+    return reasons or _spread(*_larger(card, trial, layouter))
 
 
 def _smaller(card: Card, trial: Trial) -> Card:
-    """The card at the next sizes to try.
-
-    Words that wrap grow with the square of their size, and a little less room can cost whole lines, so that
-    a guess a little under the square root mostly does.
-    """
+    """The card at the next sizes to try, the sides that are too long set smaller."""
     for side in trial.overfull():
-        size = _setting(card, side).size
-        came_out = trial.sides[side]
-        guess = size * (came_out.room / came_out.reach) ** _HOW_SIZE_FOLLOWS_ROOM
-        next_size = min(floor(guess / layout.STEP_PT) * layout.STEP_PT, size - layout.STEP_PT)
-        card = _set(card, side, Setting(max(layout.SIDES[side][1], next_size)))
+        size, sizing = _setting(card, side).size, layout.SIDES[side]
+        next_size = min(_guess(size, trial.sides[side], sizing.shrinking), size - layout.STEP_PT)
+        card = _set(card, side, Setting(max(sizing.least, next_size)))
     return card
+
+
+def _larger(card: Card, trial: Trial, layouter: Layouter) -> tuple[Card, Trial]:
+    """The card with a side that has room to spare set larger, if that fits at once, and how it came out."""
+    for side, came_out in trial.sides.items():
+        size = _setting(card, side).size
+        larger = min(layout.SIDES[side].most, _guess(size, came_out, _GROWING))
+        if size == layout.SIDES[side].first and larger > size:
+            grown = _set(card, side, Setting(larger))
+            again = layouter.tried(grown, (side,))
+            card, trial = (card, trial) if again.overfull() else (grown, trial.then(again))
+    return card, trial
+
+
+def _guess(size: float, came_out: Reach, power: float) -> float:
+    """The size, a whole number of steps, at which a side that came out so will about fill its room."""
+    factor: float = (came_out.room / came_out.reach) ** power
+    return floor(size * factor / layout.STEP_PT) * layout.STEP_PT
 
 
 def _spread(card: Card, trial: Trial) -> Card:

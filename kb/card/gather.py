@@ -95,8 +95,8 @@ def _card(home: Home, range: Range, firm: firms.Firm, region: Region, danger: Da
         never=Rule(words.NEVER, tuple(_never(known.facts))),
         places=tuple(_places(home)),
         foot=(words.OWN_INSTRUCTIONS, _service(home.next_service), home.appliance, firm.registration),
-        front=Setting(SIDES["front"][0]),
-        back=Setting(SIDES["back"][0]),
+        front=Setting(SIDES["front"].first),
+        back=Setting(SIDES["back"].first),
     )
 
 

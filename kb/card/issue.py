@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from functools import lru_cache
 
 from kb import firm as firms
 from kb.appliance import Range
@@ -38,7 +39,23 @@ def card_of(
 
 
 def _fitted(card: Card) -> Card | tuple[Reason, ...]:
-    return tuple(_unlettered(card)) or fitted(card, press())
+    unlettered = tuple(_unlettered(card))
+    if unlettered:
+        return unlettered
+    fit = _widest_fitted(_with_the_widest_key(card))
+    return replace(card, front=fit.front, back=fit.back) if isinstance(fit, Card) else fitted(card, press())
+
+
+# Homes of one firm often differ in their keys alone, so what fits with the widest key is remembered for all.
+@lru_cache(maxsize=256)
+def _widest_fitted(card: Card) -> Card | tuple[Reason, ...]:
+    return fitted(card, press())
+
+
+def _with_the_widest_key(card: Card) -> Card:
+    site, key = card.page_typed
+    widest = "".join(sign if sign == "-" else "W" for sign in key)
+    return replace(card, page=card.page.replace(key, widest), page_typed=(site, widest))
 
 
 def _unlettered(card: Card) -> Iterator[Reason]:

@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any, Final
 
@@ -37,8 +37,25 @@ CAPTION_PT: Final = 8.0
 GAUGE_MM: Final = 50.0
 """How wide the gauge is drawn: its smallest letters are then over the smallest size."""
 
-SIDES: Final[Mapping[Side, tuple[float, float]]] = {"front": (10.0, 8.5), "back": (9.25, 8.5)}
-"""The size in points of each side's other words: the one to begin with, and the smallest one allowed."""
+
+@dataclass(frozen=True, slots=True)
+class Sizing:
+    """The sizes in points that a side's other words may have, and the one that is tried first.
+
+    `shrinking` is the power of how much too long a side is by which its words are set smaller.
+    """
+
+    most: float
+    first: float
+    least: float
+    shrinking: float
+
+
+SIDES: Final[Mapping[Side, Sizing]] = {"front": Sizing(10.0, 10.0, 8.5, 4.0), "back": Sizing(9.25, 8.5, 8.5, 0.75)}
+"""The sizes of each side; the first is the one that most homes' cards come out at, since a trial costs time.
+
+Words that wrap grow with the square of their size, and the pictures on the front do not shrink with its words.
+"""
 
 STEP_PT: Final = 0.25
 """By how much a size changes at least."""
@@ -47,7 +64,7 @@ STEP_PT: Final = 0.25
 def inputs(card: Card, sides: tuple[Side, ...] = BOTH, trial: bool = False, tell: bool = False) -> dict[str, str]:
     """What the template is given: the card's words as JSON, and its two drawings as SVG.
 
-    A trial has pages as long as their words and says how long; with `tell` it says so of each part.
+    A trial only says how far the sides would reach; with `tell` it says so of each text.
     """
     return {
         "sides": " ".join(sides),

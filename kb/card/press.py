@@ -56,14 +56,13 @@ class Press:
 
     def tried(self, card: Card, sides: tuple[Side, ...] = layout.BOTH) -> Trial:
         """How these sides of the card come out at their sizes."""
-        reaches, overflows = self._told(layout.inputs(card, sides, trial=True), "reach", "overflow")
-        too_wide = {line["what"]: line["text"] for line in overflows}
-        return Trial({side: Reach(**reach) for side, reach in zip(sides, reaches, strict=True)}, too_wide)
+        told = self._told(layout.inputs(card, sides, trial=True))
+        return Trial({side: Reach(**reach) for side, reach in told["sides"].items()}, told["too-wide"])
 
     def heights(self, card: Card) -> Mapping[str, float]:
-        """The height of each part of both sides, in millimetres, at the card's sizes."""
-        (sides,) = self._told(layout.inputs(card, trial=True, tell=True), "heights")
-        return {part: height for side in sides for part, height in side.items()}
+        """The height of each text of both sides, in millimetres, at the card's sizes."""
+        told = self._told(layout.inputs(card, trial=True, tell=True))
+        return {text: height for side in told["heights"].values() for text, height in side.items()}
 
     def lacks(self, text: str) -> str:
         """The letters of a text that the typeface does not have."""
@@ -97,16 +96,16 @@ class Press:
         assert isinstance(output, bytes), "one side, or a PDF, is one file"
         return output
 
-    def _told(self, inputs: dict[str, str], *labels: str) -> list[list[Any]]:
-        """What the template tells under each label."""
-        compiler = self._compiler(inputs)
+    def _told(self, inputs: dict[str, str]) -> dict[str, Any]:
+        """What the template tells of a trial."""
         try:
-            return [json.loads(compiler.query(f"<{label}>", field="value")) for label in labels]
+            told: dict[str, Any] = json.loads(self._compiler(inputs).query("<trial>", field="value", one=True))
         except RuntimeError as error:
             raise CardError(f"Expected a card to measure, but its layout failed. {_REINSTALL}") from error
         finally:
             # Typst lets go of what it remembers only while it compiles; queries alone would fill the memory.
             typst.Compiler(b"", font_paths=self._fonts).compile(format="svg")
+        return told
 
 
 @cache

@@ -10,11 +10,17 @@ from tests.kb.card.cards import card
 ROOM = 138.0
 
 
-class Paper:
-    """A stand-in for the press: each side reaches so far at its largest size, and less with every smaller one."""
+def unfitted():
+    """A card as it is gathered, before anybody has looked whether it fits."""
+    front, back = (Setting(sizing.first) for sizing in layout.SIDES.values())
+    return replace(card(), front=front, back=back)
 
-    def __init__(self, front=100.0, back=100.0, too_wide=None, heights=None):
-        self.at_most = {"front": front, "back": back}
+
+class Paper:
+    """A stand-in for the press: each side reaches so far at its first size, and less with every smaller one."""
+
+    def __init__(self, front=ROOM, back=ROOM, too_wide=None, heights=None):
+        self.at_first = {"front": front, "back": back}
         self.too_wide = too_wide or {}
         self.told = heights or {}
         self.trials = []
@@ -28,52 +34,68 @@ class Paper:
 
     def _reach(self, card, side):
         size = getattr(card, side).size
-        return self.at_most[side] * (size / layout.SIDES[side][0]) ** 2
+        return self.at_first[side] * (size / layout.SIDES[side].first) ** 2
 
 
-def test_a_card_that_fits_keeps_its_largest_sizes_after_one_trial():
-    paper = Paper()
-    found = fitted(card(), paper)
-    assert (found.front.size, found.back.size) == tuple(most for most, _ in layout.SIDES.values())
+def test_a_full_card_that_fits_keeps_its_first_sizes_after_one_trial():
+    paper = Paper(front=ROOM, back=ROOM)
+    found = fitted(unfitted(), paper)
+    assert (found.front.size, found.back.size) == tuple(sizing.first for sizing in layout.SIDES.values())
     assert len(paper.trials) == 1
 
 
 def test_a_side_that_is_too_long_is_set_smaller_and_tried_alone():
-    paper = Paper(back=ROOM * 1.08)
-    found = fitted(card(), paper)
-    assert layout.SIDES["back"][1] <= found.back.size < layout.SIDES["back"][0]
-    assert found.front.size == layout.SIDES["front"][0]
-    assert set(paper.trials[1:]) == {("back",)}
+    paper = Paper(front=ROOM * 1.08, back=ROOM)
+    found = fitted(unfitted(), paper)
+    assert layout.SIDES["front"].least <= found.front.size < layout.SIDES["front"].first
+    assert found.back.size == layout.SIDES["back"].first
+    assert set(paper.trials[1:]) == {("front",)}
 
 
-@pytest.mark.parametrize("over", [1.01, 1.05, 1.1, 1.15])
+def test_a_side_with_room_to_spare_is_set_larger_up_to_its_most():
+    found = fitted(unfitted(), Paper(front=ROOM, back=ROOM / 2))
+    assert found.back.size == layout.SIDES["back"].most
+
+
+def test_a_side_that_does_not_fit_larger_stays_as_it_was_with_its_room():
+    class Jumpy(Paper):
+        def _reach(self, card, side):
+            return 120.0 if getattr(card, side).size == layout.SIDES[side].first else 500.0
+
+    paper = Jumpy()
+    found = fitted(unfitted(), paper)
+    assert found.back.size == layout.SIDES["back"].first
+    assert found.back.between == pytest.approx((ROOM - 120) / 3)
+
+
+@pytest.mark.parametrize("over", [1.01, 1.1, 1.2, 1.3, 1.38, 1.4])
 def test_what_fits_at_the_smallest_size_is_never_refused(over):
-    least, most = layout.SIDES["back"][1], layout.SIDES["back"][0]
-    found = fitted(card(), Paper(back=ROOM * over))
-    assert isinstance(found, Card) is (over * (least / most) ** 2 <= 1)
+    sizing = layout.SIDES["front"]
+    found = fitted(unfitted(), Paper(front=ROOM * over, back=ROOM, heights={"front:firm": 99.0}))
+    assert isinstance(found, Card) is (over * (sizing.least / sizing.first) ** 2 <= 1)
 
 
 @pytest.mark.parametrize(("reach", "between"), [(ROOM, 0), (ROOM - 6, 2), (20, MOST_BETWEEN_MM)])
 def test_the_room_that_is_left_lies_between_the_parts(reach, between):
-    assert fitted(card(), Paper(front=reach)).front.between == pytest.approx(between)
+    assert fitted(unfitted(), Paper(front=reach)).front.between == pytest.approx(between)
 
 
 def test_a_line_that_is_too_wide_is_named_with_its_words():
-    (reason,) = fitted(card(), Paper(too_wide={"firm": "A very long name"}))
+    (reason,) = fitted(unfitted(), Paper(too_wide={"firm": "A very long name"}))
     assert reason.field == "firm.name"
     assert "'A very long name'" in reason.found
 
 
 def test_a_side_that_never_fits_names_the_texts_that_take_more_than_their_share():
     heights = {"front:danger": 50.0, "fault:0": 20.0, "fault:1": 60.0, "place:2": 4.0}
-    (reason,) = fitted(card(), Paper(back=300, heights=heights))
+    (reason,) = fitted(unfitted(), Paper(back=300, heights=heights))
     assert reason.field == "articles: fault-2, On the card"
     assert "mm too long" in reason.found
 
 
 def test_where_each_keeps_to_its_share_the_two_longest_are_named():
     heights = {"fault:0": 20.0, "reset": 30.0, "never": 10.0}
-    found = fitted(card(), Paper(back=300, heights=heights))
+    found = fitted(unfitted(), Paper(back=300, heights=heights))
     assert [reason.field for reason in found] == ["range.reset", "articles: fault-1, On the card"]
 
 
@@ -82,18 +104,18 @@ def test_where_each_keeps_to_its_share_the_two_longest_are_named():
     [("place:1", "home.places.stop-tap"), ("reset", "range.reset"), ("never", "words.NEVER")],
 )
 def test_every_part_of_the_back_has_a_field(part, field):
-    (reason,) = fitted(card(), Paper(back=300, heights={part: 99.0}))
+    (reason,) = fitted(unfitted(), Paper(back=300, heights={part: 99.0}))
     assert reason.field == field
 
 
 @pytest.mark.parametrize("part", ["front:danger", "front:firm", "front:home"])
 def test_every_part_of_the_front_has_a_field(part):
-    (reason,) = fitted(card(), Paper(front=300, heights={part: 99.0}))
+    (reason,) = fitted(unfitted(), Paper(front=300, heights={part: 99.0}))
     assert reason.field.split(".")[0] in ("region", "firm")
 
 
 def test_no_side_is_ever_set_smaller_than_allowed():
-    tiny = replace(card(), front=Setting(8.5), back=Setting(8.5))
+    tiny = replace(unfitted(), front=Setting(layout.SIDES["front"].least))
     paper = Paper(front=500, back=500, heights={"reset": 99.0, "front:firm": 99.0})
     assert not isinstance(fitted(tiny, paper), Card)
     assert len(paper.trials) == 1
