@@ -9,6 +9,7 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
+from functools import partial
 from itertools import cycle, islice
 from pathlib import Path
 from typing import TypeVar
@@ -81,8 +82,9 @@ def main() -> None:
     shown: list[float] = []
     before, cpu = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss, time.process_time()
     for n, home in enumerate(islice(cycle(homes()), CARDS)):
-        card = timed(lambda home=another(home, n): make(home), values)
-        printed = timed(lambda card=card: pdf(card), prints)
+        renewed = another(home, n)
+        card = timed(partial(make, renewed), values)
+        printed = timed(partial(pdf, card), prints)
     cpu = (time.process_time() - cpu) * 1000 / CARDS
     grown = (resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before) / 1024
     for side in ("front", "back"):
