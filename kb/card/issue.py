@@ -1,19 +1,24 @@
 """May this home have its card, and is everything on it that there is room for?"""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from functools import lru_cache
+from typing import Final
 
 from kb import firm as firms
 from kb.appliance import Range
-from kb.card.fit import fitted
+from kb.card.fit import as_it_is, fitted
 from kb.card.gather import gathered
 from kb.card.press import press
 from kb.card.value import Card, Reason, Refused
+from kb.facts import GaugeMarks
 from kb.home import Home
 from kb.library import Library
 from kb.region import Region
+
+_FIGURE: Final = re.compile(r"\d+(?:\.\d+)?")
 
 
 def card_of(
@@ -42,20 +47,36 @@ def _fitted(card: Card) -> Card | tuple[Reason, ...]:
     unlettered = tuple(_unlettered(card))
     if unlettered:
         return unlettered
-    fit = _widest_fitted(_with_the_widest_key(card))
-    return replace(card, front=fit.front, back=fit.back) if isinstance(fit, Card) else fitted(card, press())
+    guess = _silhouette_fitted(_silhouette(card))
+    sized = replace(card, front=guess.front, back=guess.back) if isinstance(guess, Card) else card
+    return as_it_is(sized, press()) or fitted(card, press())
 
 
-# Homes of one firm often differ in their keys alone, so what fits with the widest key is remembered for all.
+# The cards of a firm are much alike: sizes found for one of about these lengths mostly fit the next at once, and
+# one look then says whether they do.
 @lru_cache(maxsize=256)
-def _widest_fitted(card: Card) -> Card | tuple[Reason, ...]:
+def _silhouette_fitted(card: Card) -> Card | tuple[Reason, ...]:
     return fitted(card, press())
 
 
-def _with_the_widest_key(card: Card) -> Card:
+def _silhouette(card: Card) -> Card:
+    """The card with stand-ins for what differs from home to home, each at least about as wide as the words."""
     site, key = card.page_typed
     widest = "".join(sign if sign == "-" else "W" for sign in key)
-    return replace(card, page=card.page.replace(key, widest), page_typed=(site, widest))
+    return replace(
+        card,
+        title="-",
+        marks=card.marks and GaugeMarks(),
+        gauge=replace(card.gauge, title=_FIGURE.sub("0.00", card.gauge.title)),
+        page=card.page.replace(key, widest),
+        page_typed=(site, widest),
+        places=tuple(replace(spot, where=_stand_in(spot.where)) for spot in card.places),
+        foot=tuple(_stand_in(line) for line in card.foot),
+    )
+
+
+def _stand_in(words: str) -> str:
+    return ("nnnnnnn " * (len(words) // 8 + 1)).strip()
 
 
 def _unlettered(card: Card) -> Iterator[Reason]:

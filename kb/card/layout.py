@@ -6,7 +6,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any, Final
 
-from kb.card import gauge, palette, qr, words
+from kb.card import dial, gauge, palette, qr, words
 from kb.card.value import Card, Side
 
 TEMPLATE: Final = Path(__file__).with_name("card.typ")
@@ -70,9 +70,12 @@ def inputs(card: Card, sides: tuple[Side, ...] = BOTH, trial: bool = False, tell
         "sides": " ".join(sides),
         "look": json.dumps(_look(card, trial, tell)),
         "card": json.dumps({**asdict(card), **_in_words(card)}),
-        "gauge": gauge.drawn(card.marks) if card.marks else "",
-        "qr": qr.drawn(card.page),
+        **({} if trial else _drawings(card)),
     }
+
+
+def _drawings(card: Card) -> dict[str, str]:
+    return {"gauge": gauge.drawn(card.marks) if card.marks else "", "qr": qr.drawn(card.page)}
 
 
 def _look(card: Card, trial: bool, tell: bool) -> dict[str, Any]:
@@ -82,8 +85,7 @@ def _look(card: Card, trial: bool, tell: bool) -> dict[str, Any]:
         "caption": CAPTION_PT,
         "front": asdict(card.front),
         "back": asdict(card.back),
-        "gauge": GAUGE_MM,
-        "qr": qr.SIDE_MM,
+        "drawings": {"gauge": (GAUGE_MM, GAUGE_MM * dial.HEIGHT / dial.WIDTH), "qr": (qr.SIDE_MM, qr.SIDE_MM)},
         "quiet": qr.QUIET_ZONE * qr.module_mm(card.page),
         "step": STEP_PT,
         "sizes": {name: {"most": most, "least": least} for name, (most, least) in SIZES.items()},

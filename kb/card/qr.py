@@ -21,6 +21,8 @@ QUIET_ZONE: Final = 4
 SMALLEST_MODULE_MM: Final = 0.5
 """The smallest module that a phone reads from a printed card at arm's length (common practice)."""
 
+_MASK: Final = 2
+
 
 def fits(address: str) -> bool:
     """Whether an address makes a code whose modules are large enough."""
@@ -48,7 +50,9 @@ def drawn(address: str) -> str:
 
 @lru_cache(maxsize=64)
 def _matrix(address: str) -> tuple[bytes, ...]:
-    return tuple(bytes(row) for row in segno.make(address, error="m", boost_error=True, micro=False).matrix)
+    # Trying all eight masks takes four times as long, and every reader reads every mask.
+    code = segno.make(address, error="m", boost_error=True, micro=False, mask=_MASK)
+    return tuple(bytes(row) for row in code.matrix)
 
 
 def _runs(rows: Iterable[bytes]) -> Iterator[str]:

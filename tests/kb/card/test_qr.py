@@ -2,12 +2,14 @@
 
 import re
 from io import BytesIO
+from random import Random
 
 import pytest
 import typst
 import zxingcpp
-from PIL import Image
+from PIL import Image, ImageFilter
 
+from kb import keys
 from kb.card import qr
 
 ADDRESS = "https://heating.example/h/9EJFP-R992N-EKTAM"
@@ -24,6 +26,13 @@ def test_another_library_reads_the_address_and_finds_level_m_or_better(tmp_path)
     found = zxingcpp.read_barcode(rendered(qr.drawn(ADDRESS), tmp_path))
     assert found.text == ADDRESS
     assert found.ec_level in ("M", "Q", "H")
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_the_code_of_any_home_is_read_when_small_and_blurred(seed, tmp_path):
+    address = f"https://heating.example/h/{keys.make(Random(seed))}"
+    small = rendered(qr.drawn(address), tmp_path).resize((150, 150)).filter(ImageFilter.GaussianBlur(1))
+    assert zxingcpp.read_barcode(small).text == address
 
 
 def test_four_modules_around_the_code_are_empty(tmp_path):
