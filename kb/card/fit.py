@@ -77,12 +77,6 @@ def fitted(card: Card, layouter: Layouter) -> Card | tuple[Reason, ...]:
     return reasons or _spread(*_larger(card, trial, layouter))
 
 
-def as_it_is(card: Card, layouter: Layouter) -> Card | None:
-    """The card at the sizes it has already, if everything fits at them."""
-    trial = layouter.tried(card)
-    return None if trial.overfull() or trial.too_wide else _spread(card, trial)
-
-
 def _smaller(card: Card, trial: Trial) -> Card:
     """The card at the next sizes to try, the sides that are too long set smaller."""
     for side in trial.overfull():

@@ -49,9 +49,14 @@ _CARD_LINES: Final = "Write two or three lines under `### On the card` in the co
 
 
 def _known(home: Home, range: Range) -> Known:
-    """What is known about a home; unburnt oil gathers with every reset, so an oil boiler is reset once."""
+    """What is known about a home, with how often its boiler may be reset.
+
+    Unburnt oil gathers with every reset, so an oil boiler is reset once.
+    A gas boiler open to the room may stop because its fumes spill, so its household never resets it.
+    """
     known = home_limits(home, range)
-    usual = 1 if known.facts.get("fuel") == "oil" else USUAL["reset"]
+    gas_usual = 0 if known.facts.get("flue") == "open" else USUAL["reset"]
+    usual = 1 if known.facts.get("fuel") == "oil" else gas_usual
     return replace(known, limits={**known.limits, "reset": min(usual, known.limits.get("reset", usual))})
 
 

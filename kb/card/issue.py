@@ -9,7 +9,7 @@ from typing import Final
 
 from kb import firm as firms
 from kb.appliance import Range
-from kb.card.fit import as_it_is, fitted
+from kb.card.fit import fitted
 from kb.card.gather import gathered
 from kb.card.press import press
 from kb.card.value import Card, Reason, Refused
@@ -48,12 +48,15 @@ def _fitted(card: Card) -> Card | tuple[Reason, ...]:
     if unlettered:
         return unlettered
     guess = _silhouette_fitted(_silhouette(card))
-    sized = replace(card, front=guess.front, back=guess.back) if isinstance(guess, Card) else card
-    return as_it_is(sized, press()) or fitted(card, press())
+    if isinstance(guess, Card):
+        sized = replace(card, front=guess.front, back=guess.back)
+        if press().sits(sized):
+            return sized
+    return fitted(card, press())
 
 
 # The cards of a firm are much alike: sizes found for one of about these lengths mostly fit the next at once, and
-# one look then says whether they do.
+# the printed card itself then says whether they do.
 @lru_cache(maxsize=256)
 def _silhouette_fitted(card: Card) -> Card | tuple[Reason, ...]:
     return fitted(card, press())

@@ -5,6 +5,7 @@ The only module that knows Typst.
 
 import json
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any, Final, Literal, TypeAlias
@@ -21,6 +22,7 @@ STANDARD: Final = "ua-1"
 """PDF/UA-1 (ISO 14289-1): tags, a title, a language, and words for every picture."""
 
 _PREVIEW_DPI: Final = 200
+_SLACK_MM: Final = 0.01
 _REINSTALL: Final = "Install Tundish again, then print the card once more."
 _INSTALL_FONTS: Final = "Install it with `pip install fontpkg-atkinson-hyperlegible`."
 
@@ -30,6 +32,15 @@ class CardError(Exception):
 
     The message says what was expected, what was found and what to do next.
     """
+
+
+@dataclass(frozen=True, slots=True)
+class _Printed:
+    """A card, its PDF, and where each side ends."""
+
+    card: Card
+    pdf: bytes
+    ends: list[dict[str, float]]
 
 
 class Press:
@@ -45,14 +56,20 @@ class Press:
             raise CardError(f"Expected the card's template at {template}, found none. {_REINSTALL}")
         self._template = template
         self._lettered: dict[str, bool] = {}
+        self._last: _Printed | None = None
 
     def pdf(self, card: Card) -> bytes:
         """The card as tagged PDF, two pages of A6; the same card gives the same bytes."""
-        return self._compiled(layout.inputs(card), "pdf")
+        return self._printed(card).pdf
+
+    def sits(self, card: Card) -> bool:
+        """Whether each side of the printed card ends on its own page, above the foot."""
+        ends = self._printed(card).ends
+        return all(end["page"] == page and end["left"] >= -_SLACK_MM for page, end in enumerate(ends, 1))
 
     def picture(self, card: Card, side: Side, form: Form = "png", dpi: int = _PREVIEW_DPI) -> bytes:
         """One side of the card as a picture."""
-        return self._compiled(layout.inputs(card, (side,)), form, dpi)
+        return self._compiled(self._compiler(layout.inputs(card, (side,))), form, dpi)
 
     def tried(self, card: Card, sides: tuple[Side, ...] = layout.BOTH) -> Trial:
         """How these sides of the card come out at their sizes."""
@@ -78,17 +95,24 @@ class Press:
                 self._lettered[sign] = False
         return self._lettered[sign]
 
+    def _printed(self, card: Card) -> "_Printed":
+        """The printed card, kept until the next one, since a card is looked at just before it is handed out."""
+        last = self._last
+        if last is None or last.card != card:
+            compiler = self._compiler(layout.inputs(card))
+            pdf = self._compiled(compiler, "pdf")
+            self._last = last = _Printed(card, pdf, json.loads(compiler.query("<end>", field="value")))
+        return last
+
     def _compiler(self, inputs: dict[str, str]) -> typst.Compiler:
         return typst.Compiler(
             str(self._template), root=str(self._template.parent), font_paths=self._fonts, sys_inputs=inputs
         )
 
-    def _compiled(self, inputs: dict[str, str], form: Literal["pdf", "png", "svg"], dpi: int = _PREVIEW_DPI) -> bytes:
+    def _compiled(self, compiler: typst.Compiler, form: Literal["pdf", "png", "svg"], dpi: int = _PREVIEW_DPI) -> bytes:
         standards: Any = [STANDARD] if form == "pdf" else []
         try:
-            output, warnings = self._compiler(inputs).compile_with_warnings(
-                format=form, ppi=dpi, pdf_standards=standards
-            )
+            output, warnings = compiler.compile_with_warnings(format=form, ppi=dpi, pdf_standards=standards)
         except typst.TypstError as error:
             raise CardError(f"Expected a card, but its layout failed. {_REINSTALL}") from error
         if warnings:

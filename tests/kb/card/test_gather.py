@@ -152,3 +152,10 @@ def test_without_a_given_day_a_confirmation_far_ahead_is_still_refused():
     confirmed = [{**each.model_dump(), "confirmed": date(2999, 1, 1)} for each in firm().emergency]
     found = card_of(home(), family(), firm(emergency=confirmed), gb(), library())
     assert [reason.field for reason in found.reasons] == ["firm.emergency.gas", "firm.emergency.emergency"]
+
+
+def test_a_gas_boiler_open_to_the_room_is_not_reset_by_its_household():
+    # Common practice: an open flue may have spilled, so its fumes come first and there is no unguided reset.
+    found = card(home_=home({**SEALED, "flue": "open"}))
+
+    assert found.reset.title == "Do not reset the boiler"
