@@ -12,13 +12,14 @@ from kb.appliance import Range
 from kb.card.fit import fitted
 from kb.card.gather import gathered
 from kb.card.press import press
-from kb.card.value import Card, Reason, Refused
+from kb.card.value import Card, Reason, Refused, Setting
 from kb.facts import GaugeMarks
 from kb.home import Home
 from kb.library import Library
 from kb.region import Region
 
 _FIGURE: Final = re.compile(r"\d+(?:\.\d+)?")
+_HAIR_MM: Final = 0.15
 
 
 def card_of(
@@ -49,7 +50,7 @@ def _fitted(card: Card) -> Card | tuple[Reason, ...]:
         return unlettered
     guess = _silhouette_fitted(_silhouette(card))
     if isinstance(guess, Card):
-        sized = replace(card, front=guess.front, back=guess.back)
+        sized = replace(card, front=_eased(guess.front), back=_eased(guess.back))
         if press().sits(sized):
             return sized
     return fitted(card, press())
@@ -76,6 +77,11 @@ def _silhouette(card: Card) -> Card:
         places=tuple(replace(spot, where=_stand_in(spot.where)) for spot in card.places),
         foot=tuple(_stand_in(line) for line in card.foot),
     )
+
+
+def _eased(setting: Setting) -> Setting:
+    """The setting with its parts a hair closer, since stand-ins come out a hair shorter at times."""
+    return replace(setting, between=max(0.0, setting.between - _HAIR_MM))
 
 
 def _stand_in(words: str) -> str:

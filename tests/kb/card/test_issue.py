@@ -1,5 +1,9 @@
+from random import Random
+
 import pytest
 
+from kb import keys
+from kb.card.press import press
 from tests.builders import firm
 from tests.kb.card.cards import PLACES, card, home, library, refusals
 
@@ -46,3 +50,13 @@ def test_letters_that_the_typeface_lacks_are_named(name):
 @pytest.mark.parametrize("name", ["Łódź Chauffage & Söhne", "#set text(red) *bold* $x$", '"quoted" \\ back'])
 def test_letters_and_signs_that_it_has_are_printed_as_they_are(name):
     assert card(firm_=firm(name=name)).firm.name == name
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_whatever_a_home_says_of_itself_its_card_keeps_to_two_pages(seed):
+    chance = Random(seed)
+    words = ["a", "by the back door", "UNDER THE STAIRWELL", "iii", "wwwww", "in the hall cupboard, on the left"]
+    places = {place: " ".join(chance.choices(words, k=chance.randint(1, 4))) for place in PLACES}
+    made = card(home_=home(places=places, appliance=" ".join(chance.choices(words, k=3)), key=keys.make(chance)))
+    assert press().sits(made)
+    assert not press().tried(made).overfull()

@@ -1,5 +1,6 @@
 import shutil
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 
@@ -8,6 +9,7 @@ from PIL import Image
 
 from kb.card import CardError, layout, picture
 from kb.card.press import Press, press
+from kb.card.value import Setting
 from tests.kb.card.cards import card, home
 
 
@@ -51,6 +53,18 @@ def test_cards_printed_at_the_same_time_are_each_their_own():
     alone = [press().pdf(each) for each in cards]
     with ThreadPoolExecutor(4) as together:
         assert list(together.map(press().pdf, cards)) == alone
+
+
+@pytest.mark.parametrize("side", layout.BOTH)
+@pytest.mark.parametrize(("size", "between", "sits"), [(8.5, 0.0, True), (8.5, 40.0, False), (20.0, 0.0, False)])
+def test_a_card_sits_only_while_each_side_ends_on_its_own_page(side, size, between, sits):
+    made = card()
+    assert press().sits(replace(made, **{side: Setting(size, between)})) is sits
+
+
+def test_what_is_kept_of_one_card_is_never_taken_for_another():
+    one, other = card(), card(home_=home(appliance="Anymake 30"))
+    assert [press().pdf(each) for each in (one, other, one)] == [Press().pdf(each) for each in (one, other, one)]
 
 
 def memory_mb():
