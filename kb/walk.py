@@ -90,10 +90,9 @@ class Standing:
         """The trail that leads exactly here."""
         return "-".join(taken.written for taken in self.taken if taken.written)
 
-    def trail_before(self, taken: Taken) -> str:
-        """The trail that leads back to the step of one of the answers."""
-        before = self.taken[: self.taken.index(taken)]
-        return "-".join(earlier.written for earlier in before if earlier.written)
+    def trail_before(self, place: int) -> str:
+        """The trail that leads back to the step of an answer, by its place in `taken`; a loop gives some twice."""
+        return "-".join(earlier.written for earlier in self.taken[:place] if earlier.written)
 
     def trail_with(self, answer: Answer, reading: float | None = None) -> str:
         """The trail that also gives this answer at the step that waits."""

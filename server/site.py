@@ -5,7 +5,9 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 
 from kb.contact import number_of
+from kb.facts import Known
 from kb.firm import Firm
+from kb.home import Home, home_limits
 from kb.library import Library
 from kb.ranges import Range
 from kb.region import Region
@@ -32,6 +34,11 @@ class Site:
     def region(self) -> Region:
         """The profile of the region the firm works in."""
         return self.library.regions[self.firm.region]
+
+    def known(self, home: Home) -> Known:
+        """What is known of a home before anybody asks: its facts, and its appliance's own limits."""
+        appliance = self.ranges.get(home.range)
+        return home_limits(home, appliance) if appliance else home.known
 
     def number(self, kind: str) -> str:
         """The emergency number of a kind for this place."""

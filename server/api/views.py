@@ -8,7 +8,7 @@ from pydantic import BaseModel
 from kb.article import Audience, End, Pace, Step
 from kb.contact import first_aid_lines, whom
 from kb.facts import NOTHING_KNOWN, Known
-from kb.home import Home, home_limits
+from kb.home import Home
 from kb.keys import tidy
 from kb.walk import By, Standing, Trouble, walk
 from server.site import Site
@@ -109,8 +109,7 @@ def routes(site: Site) -> APIRouter:
         home = site.store.home(tidy(key) or "")
         if not isinstance(home, Home):
             raise NotFound if home is None else Gone
-        known = home_limits(home, site.ranges[home.range]) if home.range in site.ranges else home.known
-        return _walk(site, article, trail, known)
+        return _walk(site, article, trail, site.known(home))
 
     return router
 

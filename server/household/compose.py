@@ -6,7 +6,7 @@ from typing import Final
 from kb.article import Audience, End, Pace, Step
 from kb.contact import first_aid_lines, whom
 from kb.facts import NOTHING_KNOWN, Known
-from kb.home import Home, home_limits
+from kb.home import Home
 from kb.prose import Block
 from kb.walk import NONE_OF_THESE, By, Standing, Trouble, answer_to, walk
 from server.household.gauges import drawn_gauge, with_figures
@@ -57,9 +57,7 @@ class Composer:
 
     def known(self, home: Home | None) -> Known:
         """What is known before anybody asks: the home's facts and its appliance's own limits."""
-        if home is None:
-            return NOTHING_KNOWN
-        return home_limits(home, self.site.ranges[home.range]) if home.range in self.site.ranges else home.known
+        return self.site.known(home) if home else NOTHING_KNOWN
 
     def _page(
         self, start: Step, standing: Standing, home: Home | None, notice: str, typed: str = ""
@@ -151,10 +149,10 @@ class Composer:
     def _told(self, standing: Standing, address: str, around: Frame) -> Iterator[Told]:
         """The answers a person gave, each with the way back to its question."""
         danger = self.site.library.danger
-        for taken in standing.taken:
+        for place, taken in enumerate(standing.taken):
             if taken.by is By.FACT or not taken.written:
                 continue
-            before = standing.trail_before(taken)
+            before = standing.trail_before(place)
             change = f"{address}/{before}" if before else address
             if taken.by is By.NONE_OF_THESE and danger is not None:
                 yield Told(danger.title, "None of these", change)

@@ -226,9 +226,25 @@ def test_a_trail_may_not_go_on_after_its_end(books: Library) -> None:
 def test_every_answer_can_be_gone_back_to(books: Library) -> None:
     standing = stand(books, NONE_OF_THESE, "I am not sure", "None")
 
-    backs = [standing.trail_before(taken) for taken in standing.taken if taken.written]
+    backs = [standing.trail_before(place) for place, taken in enumerate(standing.taken) if taken.written]
 
     assert backs == ["", "none", standing.trail.rsplit("-", 1)[0]]
+
+
+def test_the_same_answer_given_twice_is_gone_back_to_where_it_was_given() -> None:
+    text = (
+        '# Loop\n\n## For the household\n\n{tries=reset at-most=2 then="ends.md#call-us"}\n### Reset it\n\n'
+        "- [It stopped again](#reset-it)\n"
+    )
+    books = library(loop=text)
+    start = books.articles["loop"].steps[0]
+    none_before = books.articles["tried"].steps[0].answers[0].token
+
+    again = f"none-{none_before}-{start.answers[0].token}"
+    standing = walk(books, start, f"{again}-{start.answers[0].token}")
+
+    assert standing.at.title == "Call us"
+    assert standing.trail_before(len(standing.taken) - 1) == again
 
 
 def test_a_household_is_never_led_to_an_engineers_step() -> None:
