@@ -5,49 +5,17 @@ The exit status is 0 when all is well, 1 when something was found or refused, 2 
 
 import json
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
-from typing import Annotated, Final, NoReturn
+from typing import Annotated
 
 import typer
 
-from kb.library import UnusableFolder, load
-from server.settings import Settings, WrongSettings
+from kb.library import load
+from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 
 app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False)
-
-FOUND: Final = 1
-COULD_NOT_RUN: Final = 2
-
-Folder = Annotated[Path | None, typer.Option("--articles", help="The folder of articles.")]
-
-
-def _fail(message: object, status: int = COULD_NOT_RUN) -> NoReturn:
-    typer.echo(str(message), err=True)
-    raise typer.Exit(status)
-
-
-def _settings() -> Settings:
-    try:
-        return Settings.read()
-    except WrongSettings as wrong:
-        _fail(wrong)
-
-
-@contextmanager
-def _told_plainly() -> Iterator[None]:
-    """Turn the errors that a person can mend into their messages."""
-    from kb.card import CardError
-    from server.opening import CannotServe
-    from server.store import StoreError
-    from server.web.static import MissingFont
-
-    try:
-        yield
-    except (UnusableFolder, WrongSettings, CannotServe, StoreError, CardError, MissingFont) as error:
-        _fail(error)
 
 
 @app.command()
@@ -63,13 +31,13 @@ def check(
     if explain is not None:
         page = rules.explain(explain)
         if page is None:
-            _fail(f"Expected the name of a rule, found {explain!r}. The rules are {', '.join(rules.rules())}.")
+            fail(f"Expected the name of a rule, found {explain!r}. The rules are {', '.join(rules.rules())}.")
         typer.echo(page)
         return
-    settings = _settings()
-    with _told_plainly():
-        library = load(articles or settings.articles)
-    ranges, wrong = load_ranges(settings.ranges)
+    here = settings()
+    with told_plainly():
+        library = load(articles or here.articles)
+    ranges, wrong = load_ranges(here.ranges)
     proof = prove(library)
     findings = [
         *rules.check(library, date.today()),
@@ -98,8 +66,8 @@ def find(
     """Search in people's own words."""
     from kb.search import build, to_json
 
-    with _told_plainly():
-        library = load(articles or _settings().articles)
+    with told_plainly():
+        library = load(articles or settings().articles)
     finder = build(library)
     lines = (line.rstrip("\n") for line in sys.stdin) if words == ["-"] else iter([" ".join(words)])
     for line in lines:
@@ -125,14 +93,14 @@ def walk(
     from kb.article import Audience
     from server.terminal import ask_through
 
-    with _told_plainly():
-        library = load(articles or _settings().articles)
+    with told_plainly():
+        library = load(articles or settings().articles)
     audience = Audience.ENGINEER if engineer else Audience.HOUSEHOLD
     found = library.articles.get(article)
     start = found.first(audience) if found else None
     if start is None:
         known = ", ".join(sorted(each.id for each in library.articles.values() if each.first(audience)))
-        _fail(f"Expected an article with a part for the {audience}, found {article!r}. There are {known}.")
+        fail(f"Expected an article with a part for the {audience}, found {article!r}. There are {known}.")
     ask_through(library, start, audience, say=typer.echo, ask=_ask())
 
 
@@ -155,22 +123,22 @@ def card(
     from server.cards import card_for
     from server.opening import open_site
 
-    with _told_plainly():
-        site = open_site(_settings(), date.today())
+    with told_plainly():
+        site = open_site(settings(), date.today())
         home = site.store.home(tidy(key) or "")
     if not isinstance(home, Home):
         what = "a key of no home" if home is None else "a key that was withdrawn"
-        _fail(f"Expected the key of a home, found {what}: {key}. Read it again from the card or the list.", FOUND)
-    with _told_plainly():
+        fail(f"Expected the key of a home, found {what}: {key}. Read it again from the card or the list.", FOUND)
+    with told_plainly():
         made = card_for(site, home)
         if isinstance(made, Refused):
-            _fail("The card was not written:\n" + "\n".join(f"- {reason}" for reason in made.reasons), FOUND)
+            fail("The card was not written:\n" + "\n".join(f"- {reason}" for reason in made.reasons), FOUND)
         printed = pdf(made)
     try:
         to.parent.mkdir(parents=True, exist_ok=True)
         to.write_bytes(printed)
     except OSError:
-        _fail(f"Expected to write {to}, but this account cannot. Name another file.")
+        fail(f"Expected to write {to}, but this account cannot. Name another file.")
     typer.echo(f"Wrote {to}.")
 
 
@@ -179,8 +147,8 @@ def migrate() -> None:
     """Make the database, or bring it to this program's version."""
     from server.store.upgrade import migrate as upgrade
 
-    with _told_plainly():
-        typer.echo(f"The database is at version {upgrade(_settings().database)}.")
+    with told_plainly():
+        typer.echo(f"The database is at version {upgrade(settings().database)}.")
 
 
 @app.command()
@@ -189,12 +157,12 @@ def serve() -> None:
     from server.opening import open_site
     from server.serving import PortTaken, listen, serve_on
 
-    settings = _settings()
+    here = settings()
     try:
-        with _told_plainly(), listen(settings.host, settings.port) as port:
-            serve_on(port, open_site(settings, date.today()))
+        with told_plainly(), listen(here.host, here.port) as port:
+            serve_on(port, open_site(here, date.today()))
     except PortTaken as taken:
-        _fail(taken)
+        fail(taken)
 
 
 def main() -> None:

@@ -1,0 +1,1 @@
+"""The commands of `tundish`, a subject a module; `server.cli` puts them together."""
