@@ -122,8 +122,32 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
+class Passage:
+    """Words that several ends share, such as how to keep warm; with a fact, for the homes where it has these values."""
+
+    article: str
+    anchor: str
+    title: str
+    audience: Audience
+    body: tuple[Block, ...]
+    place: Place
+    fact: str | None = None
+    values: tuple[str, ...] = ()
+
+    @property
+    def target(self) -> Target:
+        """Where this passage stands."""
+        return Target(self.article, self.anchor)
+
+    def suits(self, facts: Mapping[str, str]) -> bool:
+        """Whether nothing known about a home speaks against showing it."""
+        known = facts.get(self.fact or "", "")
+        return not known or known in self.values
+
+
+@dataclass(frozen=True, slots=True)
 class End:
-    """Where a path stops: what to do now, whom to call, how soon."""
+    """Where a path stops: what to do now, whom to call, how soon, and the passages it shares with other ends."""
 
     article: str
     anchor: str
@@ -134,6 +158,7 @@ class End:
     pace: Pace
     call: Call
     emergency: str | None = None
+    shares: tuple[Target, ...] = ()
 
     @property
     def target(self) -> Target:
@@ -165,7 +190,7 @@ class Cause:
 
 @dataclass(frozen=True, slots=True)
 class Article:
-    """One markdown file, read: its header, its steps or ends, its causes, its lines for the card."""
+    """One markdown file, read: its header, its steps, ends or passages, its causes, its lines for the card."""
 
     id: str
     file: str
@@ -174,6 +199,7 @@ class Article:
     notes: tuple[Block, ...]
     steps: tuple[Step, ...]
     ends: tuple[End, ...]
+    passages: tuple[Passage, ...]
     causes: tuple[Cause, ...]
     card: tuple[Block, ...]
 
@@ -181,6 +207,11 @@ class Article:
     def title(self) -> str:
         """What the article is called, in the household's words."""
         return self.header.title
+
+    @property
+    def parts(self) -> tuple[Step | End | Passage, ...]:
+        """Everything in it that has a heading of its own and an audience."""
+        return (*self.steps, *self.ends, *self.passages)
 
     def first(self, audience: Audience) -> Step | None:
         """The step a walk by this audience begins with, if it has any."""

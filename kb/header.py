@@ -14,7 +14,9 @@ class Kind(StrEnum):
 
     FAULT = "fault"
     HOW_TO = "how-to"
+    SETTING = "setting"
     SHARED = "shared"
+    PASSAGES = "passages"
     DANGER = "danger"
     ENDS = "ends"
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 
-from kb.article import Article, Audience, End, Step
+from kb.article import Article, Audience, End, Passage, Step
 from kb.findings import Finding, Place
 from kb.header import Kind
 from kb.notation import read_article
@@ -36,6 +36,7 @@ class Library:
     findings: tuple[Finding, ...]
     danger: Article | None
     _places: Mapping[Target, Step | End] = field(repr=False)
+    _passages: Mapping[Target, Passage] = field(repr=False)
 
     def find(self, target: Target, audience: Audience) -> Step | End | None:
         """The step or end at a target, or None where there is none that this audience may see."""
@@ -48,6 +49,16 @@ class Library:
             return None
         return place
 
+    def passage(self, target: Target, audience: Audience) -> Passage | None:
+        """The passage at a target, or None where there is none that this audience may see."""
+        found = self._passages.get(target)
+        return found if found and (found.audience is audience or audience is Audience.ENGINEER) else None
+
+    def passages(self, end: End, facts: Mapping[str, str]) -> tuple[Passage, ...]:
+        """What an end shares with others, as far as it suits a home with these facts."""
+        shared = (self.passage(target, end.audience) for target in end.shares)
+        return tuple(passage for passage in shared if passage and passage.suits(facts))
+
     def faults(self) -> tuple[Article, ...]:
         """The faults, those people ring about most first."""
         faults = (article for article in self.articles.values() if article.header.kind is Kind.FAULT)
@@ -55,8 +66,15 @@ class Library:
 
     def how_tos(self) -> tuple[Article, ...]:
         """The how-tos for households, by title."""
-        how_tos = (article for article in self.articles.values() if article.header.kind is Kind.HOW_TO)
-        return tuple(sorted(how_tos, key=lambda article: article.title))
+        return self._by_title(Kind.HOW_TO)
+
+    def settings(self) -> tuple[Article, ...]:
+        """The settings explained for engineers, by title."""
+        return self._by_title(Kind.SETTING)
+
+    def _by_title(self, kind: Kind) -> tuple[Article, ...]:
+        those = (article for article in self.articles.values() if article.header.kind is kind)
+        return tuple(sorted(those, key=lambda article: article.title))
 
     def steps(self) -> Iterator[Step]:
         """Every step of every article."""
@@ -78,8 +96,9 @@ def build(articles: Iterable[Article], regions: Iterable[Region] = (), findings:
             places.setdefault(step.target, step)
         for end in article.ends:
             places.setdefault(end.target, end)
+    passages = {passage.target: passage for article in by_id.values() for passage in article.passages}
     danger = next((article for article in by_id.values() if article.header.kind is Kind.DANGER), None)
-    return Library(by_id, {region.code: region for region in regions}, tuple(findings), danger, places)
+    return Library(by_id, {region.code: region for region in regions}, tuple(findings), danger, places, passages)
 
 
 def load(folder: Path) -> Library:

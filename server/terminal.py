@@ -18,6 +18,10 @@ def ask_through(
         standing = walk(library, start, trail, audience=audience)
         if isinstance(standing.at, End):
             _tell_end(standing.at, say)
+            for passage in library.passages(standing.at, standing.facts):
+                say(f"\n{passage.title}")
+                for line in _lines(passage.body):
+                    say(line)
             return
         _tell_step(standing.at, say)
         trail = standing.trail_with(*_choose(standing.at, say, ask))

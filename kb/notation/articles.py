@@ -1,19 +1,18 @@
 """A whole article from its markdown."""
 
-from dataclasses import dataclass, field
-from typing import Final
+from collections.abc import Sequence
 
 from markdown_it.tree import SyntaxTreeNode
 
 from kb.article import (
     CARD_HEADING,
     CAUSES_HEADING,
-    HOUSEHOLD_HEADING,
     Answer,
     Article,
     Audience,
     Cause,
     End,
+    Passage,
     Step,
     token_of,
 )
@@ -24,20 +23,8 @@ from kb.notation.causes import causes_of
 from kb.notation.desk import Desk
 from kb.notation.front import read_header
 from kb.notation.markdown import block_of, line_of, parse, plain, slug, target_of, written_at
-from kb.prose import Block
-
-_TITLE: Final = "Write one `# Title` under the header, in the same words as its `title`."
-
-
-@dataclass(slots=True)
-class _Section:
-    """A heading and the blocks under it, until the next heading."""
-
-    title: str
-    audience: Audience
-    line: int
-    braces: dict[str, str] = field(default_factory=dict)
-    nodes: list[SyntaxTreeNode] = field(default_factory=list)
+from kb.notation.sections import Section, links_closing, sections_of
+from kb.prose import Block, Target
 
 
 def read_article(file: str, text: str) -> tuple[Article | None, tuple[Finding, ...]]:
@@ -63,12 +50,13 @@ class _Reader:
         self.desk = desk
         self.steps: list[Step] = []
         self.ends: list[End] = []
+        self.passages: list[Passage] = []
         self.causes: tuple[Cause, ...] = ()
         self.card: tuple[Block, ...] = ()
         self.prose: dict[Audience, list[Block]] = {audience: [] for audience in Audience}
 
     def read(self, root: SyntaxTreeNode) -> Article:
-        for section in self._sections(root):
+        for section in sections_of(root, self.header.title, self.desk):
             self._take(section)
         return Article(
             id=self.article,
@@ -78,35 +66,12 @@ class _Reader:
             notes=tuple(self.prose[Audience.ENGINEER]),
             steps=tuple(self.steps),
             ends=tuple(self.ends),
+            passages=tuple(self.passages),
             causes=self.causes,
             card=self.card,
         )
 
-    def _sections(self, root: SyntaxTreeNode) -> list[_Section]:
-        """The file cut at its headings; what stands under no `###` belongs to a section without a title."""
-        titles: list[str] = []
-        sections = [_Section("", Audience.ENGINEER, 1)]
-        for node in root.children:
-            match node.tag:
-                case "h1":
-                    titles.append(plain(node))
-                case "h2":
-                    household = plain(node) == HOUSEHOLD_HEADING
-                    audience = Audience.HOUSEHOLD if household else Audience.ENGINEER
-                    sections.append(_Section("", audience, line_of(node)))
-                case "h3":
-                    written = written_at(node)
-                    sections.append(_Section(plain(node), sections[-1].audience, line_of(node), written))
-                case "h4" | "h5" | "h6":
-                    self.desk.note(line_of(node), "unsupported-markdown", "A heading under a step.", "Use `###`.")
-                case _ if node.type != "front_matter":
-                    sections[-1].nodes.append(node)
-        if titles != [self.header.title]:
-            found = f"The title above the text is {titles[0]!r}." if titles else "There is no title above the text."
-            self.desk.note(1, "title", found, _TITLE)
-        return sections
-
-    def _take(self, section: _Section) -> None:
+    def _take(self, section: Section) -> None:
         if not section.title:
             self.prose[section.audience] += self._blocks(section.nodes)
         elif section.title == CARD_HEADING and section.audience is Audience.HOUSEHOLD:
@@ -115,20 +80,22 @@ class _Reader:
             self._take_causes(section)
         elif self.header.kind is Kind.ENDS:
             self._take_end(section)
+        elif self.header.kind is Kind.PASSAGES:
+            self._take_passage(section)
         else:
             self._take_step(section)
 
-    def _blocks(self, nodes: list[SyntaxTreeNode]) -> tuple[Block, ...]:
+    def _blocks(self, nodes: Sequence[SyntaxTreeNode]) -> tuple[Block, ...]:
         return tuple(block for node in nodes if (block := block_of(node, self.article, self.desk)))
 
-    def _take_causes(self, section: _Section) -> None:
+    def _take_causes(self, section: Section) -> None:
         for node in section.nodes:
             if node.type == "table":
                 self.causes += causes_of(node, self.article, self.desk)
             else:
                 self.prose[Audience.ENGINEER] += self._blocks([node])
 
-    def _take_end(self, section: _Section) -> None:
+    def _take_end(self, section: Section) -> None:
         written, line = section.braces, section.line
         braces.only(written, braces.END, "an end", line, self.desk)
         pace = braces.pace_of(written, line, self.desk)
@@ -141,28 +108,44 @@ class _Reader:
                 "Write {pace=… call=…} above it.",
             )
             return
+        nodes, shared = links_closing(section.nodes)
         self.ends.append(
             End(
                 article=self.article,
                 anchor=slug(section.title),
                 title=section.title,
                 audience=section.audience,
-                body=self._blocks(section.nodes),
+                body=self._blocks(nodes),
                 place=Place(self.desk.file, line),
                 pace=pace,
                 call=call,
                 emergency=written.get("emergency"),
+                shares=tuple(target for item in shared if (target := self._target(item, "a passage"))),
             )
         )
 
-    def _take_step(self, section: _Section) -> None:
+    def _take_passage(self, section: Section) -> None:
+        written, line = section.braces, section.line
+        braces.only(written, braces.PASSAGE, "a passage", line, self.desk)
+        fact = braces.fact_of(written, line, self.desk)
+        self.passages.append(
+            Passage(
+                article=self.article,
+                anchor=slug(section.title),
+                title=section.title,
+                audience=section.audience,
+                body=self._blocks(section.nodes),
+                place=Place(self.desk.file, line),
+                fact=fact,
+                values=braces.values_of_fact(written, fact, line, self.desk),
+            )
+        )
+
+    def _take_step(self, section: Section) -> None:
         written, line, anchor = section.braces, section.line, slug(section.title)
         braces.only(written, braces.STEP, "a step", line, self.desk)
-        answers: tuple[Answer, ...] = ()
-        nodes = section.nodes
-        if nodes and _are_answers(nodes[-1]):
-            answers = tuple(answer for item in nodes[-1].children if (answer := self._answer(item, anchor)))
-            nodes = nodes[:-1]
+        nodes, closing = links_closing(section.nodes)
+        answers = tuple(answer for item in closing if (answer := self._answer(item, anchor)))
         self.steps.append(
             Step(
                 article=self.article,
@@ -184,15 +167,8 @@ class _Reader:
         written = written_at(link)
         braces.only(written, braces.ANSWER, "an answer", line, self.desk)
         self._refuse_left(item, line)
-        href = str(link.attrs.get("href", ""))
-        target = target_of(href, self.article)
+        target = self._target(item, "an answer")
         if target is None:
-            self.desk.note(
-                line,
-                "unknown-link",
-                f"The answer's link {href!r} does not lead into the library.",
-                "Link to `#step`, `article.md`, `article.md#step` or `ends.md#end`.",
-            )
             return None
         text = plain(link).strip()
         return Answer(
@@ -204,23 +180,21 @@ class _Reader:
             fact_value=written.get("is"),
         )
 
+    def _target(self, item: SyntaxTreeNode, what: str) -> Target | None:
+        href = str(item.children[0].children[0].children[0].attrs.get("href", ""))
+        target = target_of(href, self.article)
+        if target is None:
+            self.desk.note(
+                line_of(item),
+                "unknown-link",
+                f"The link {href!r} of {what} does not lead into the library.",
+                "Link to `#step`, `article.md`, `article.md#step` or `ends.md#end`.",
+            )
+        return target
+
     def _refuse_left(self, item: SyntaxTreeNode, line: int) -> None:
         """Note braces behind an answer that the plugin could not read: they would be lost without a word."""
         left = "".join(plain(part) for part in item.children[0].children[0].children[1:])
         if left.strip():
             found = f"Braces are left standing behind an answer: {left.strip()!r}."
             self.desk.note(line, "braces-left", found, "Put values with a point or # in quotes.")
-
-
-def _are_answers(node: SyntaxTreeNode) -> bool:
-    """Whether a list is nothing but links, braces aside: then it holds the answers of its step."""
-    return node.type == "bullet_list" and all(_is_answer(item) for item in node.children)
-
-
-def _is_answer(item: SyntaxTreeNode) -> bool:
-    if [child.type for child in item.children] != ["paragraph"]:
-        return False
-    parts = item.children[0].children[0].children
-    # Braces that the plugin could not read stand as text behind the link: still an answer, and the rule
-    # braces-left names it.
-    return bool(parts) and parts[0].type == "link" and all(part.content.startswith("{") for part in parts[1:])

@@ -10,6 +10,7 @@ from kb.notation.markdown import target_of
 
 STEP: Final = ("fact", "reading", "tries", "at-most", "then")
 END: Final = ("pace", "call", "emergency")
+PASSAGE: Final = ("fact", "is")
 ANSWER: Final = ("is", "below", "from", "above", "to")
 MARKS: Final[Mapping[str, Mark]] = {"low": "low", "aim": "aim", "high": "high"}
 
@@ -43,6 +44,20 @@ def choice(
 def fact_of(written: Mapping[str, str], line: int, desk: Desk) -> str | None:
     """The fact a step asks for."""
     return choice(written, "fact", lambda name: name if values_of(name) else None, "the table of facts", line, desk)
+
+
+def values_of_fact(written: Mapping[str, str], fact: str | None, line: int, desk: Desk) -> tuple[str, ...]:
+    """The values of its fact for which a passage is meant, written with spaces between them."""
+    values = tuple(written.get("is", "").split())
+    known = (values_of(fact) if fact else None) or ()
+    if bool(fact) != bool(values) or set(values) - set(known):
+        desk.note(
+            line,
+            "unknown-brace",
+            f"A passage is for homes with {written.get('fact', 'no fact')} = {written.get('is', 'nothing')}.",
+            f'Write {{fact=… is="…"}} with values from {", ".join(known) or "the table of facts"}, or neither.',
+        )
+    return values
 
 
 def reading_of(written: Mapping[str, str], line: int, desk: Desk) -> str | None:

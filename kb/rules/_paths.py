@@ -25,10 +25,15 @@ def links(library: Library) -> Iterator[Link]:
     for article in library.articles.values():
         yield from _prose_links((*article.intro, *article.card), Audience.HOUSEHOLD)
         yield from _prose_links(article.notes, Audience.ENGINEER)
-        for step in article.steps:
-            yield from links_of(step)
-        for end in article.ends:
-            yield from _prose_links(end.body, end.audience)
+        for part in article.parts:
+            yield from links_of(part) if isinstance(part, Step) else _prose_links(part.body, part.audience)
+
+
+def shares(library: Library) -> Iterator[Link]:
+    """Every link by which an end shares a passage with others."""
+    for end in library.ends():
+        for target in end.shares:
+            yield Link(end.audience, target, end.place)
 
 
 def links_of(step: Step) -> Iterator[Link]:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
-from kb.article import Article, Audience, End, Step
+from kb.article import Article, Audience, End, Passage, Step
 from kb.findings import Place
 from kb.library import Library
 from kb.prose import Block, words
@@ -32,10 +32,10 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """The texts that a household reads together, with the step or end they belong to."""
+    """The texts that a household reads together, with the step, end or passage they belong to."""
 
     texts: tuple[Text, ...]
-    owner: Step | End | None = None
+    owner: Step | End | Passage | None = None
 
     @property
     def words(self) -> str:
@@ -61,8 +61,7 @@ def units(article: Article, audience: Audience) -> Iterator[Unit]:
     if household:
         yield Unit((Text(Role.TITLE, article.title, Place(article.file, 1)),))
     yield Unit(tuple(_prose(article.intro if household else article.notes)))
-    owners: tuple[Step | End, ...] = (*article.steps, *article.ends)
-    for owner in owners:
+    for owner in article.parts:
         if owner.audience is not audience:
             continue
         yield Unit((Text(Role.TITLE, owner.title, owner.place), *_prose(owner.body)), owner)

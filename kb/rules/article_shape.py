@@ -5,7 +5,9 @@ button that leads nowhere, and one that goes by another name than its file would
 
 - A `fault` goes by one name: its `category` is its file's name. It has steps for the household and for the engineer.
 - A `how-to` has steps for the household.
+- A `setting` has steps for the engineer, and nothing for the household.
 - `danger` and `shared` have steps.
+- `passages` has passages, and they are no steps: a list of links that closes one would never be answers.
 - `ends` is the kind of ends.md alone, where every link looks for them, and it has ends for both.
 - `category`, `often` and `emergency` belong to faults.
 - tried.md is of the kind `shared`.
@@ -65,6 +67,31 @@ sources: [common practice]
 
 ```bad 1 in file other.md
 ---
+title: The speed of the pump
+kind: setting
+reviewed: 2026-11-20
+sources: [common practice]
+---
+
+# The speed of the pump
+
+## For the household
+
+### Is the light on?
+
+- [Yes](ends.md#nothing-is-wrong)
+- [No](ends.md#book-a-visit)
+
+## For the engineer
+
+### Write down what it is
+
+- [It is as it should be](ends.md#job-closed)
+- [It is not](ends.md#job-closed)
+```
+
+```bad 1 in file other.md
+---
 title: How to read the gauge
 kind: how-to
 reviewed: 2026-11-20
@@ -113,14 +140,18 @@ def _named(article: Article) -> Iterator[tuple[str, str]]:
 
 
 def _filled(article: Article) -> Iterator[tuple[str, str]]:
-    here = {step.audience for step in article.steps} | {end.audience for end in article.ends}
+    here = {part.audience for part in article.parts}
     match article.header.kind:
         case Kind.FAULT | Kind.ENDS:
             needed = {Audience.HOUSEHOLD, Audience.ENGINEER}
         case Kind.HOW_TO | Kind.DANGER:
             needed = {Audience.HOUSEHOLD}
-        case Kind.SHARED:
+        case Kind.SETTING:
+            needed = {Audience.ENGINEER}
+        case Kind.SHARED | Kind.PASSAGES:
             needed = set() if here else {Audience.ENGINEER}
+    if article.header.kind is Kind.SETTING and Audience.HOUSEHOLD in here:
+        yield "A setting has something for the household.", "Settings are the engineer's: write a how-to beside it."
     for audience in sorted(needed - here):
         yield (
             f"The article has nothing for the {audience}.",

@@ -44,7 +44,7 @@ from datetime import date
 from kb.article import Audience
 from kb.findings import Finding
 from kb.library import Library
-from kb.rules._paths import links
+from kb.rules._paths import links, shares
 
 
 def check(library: Library, today: date) -> Iterator[Finding]:
@@ -57,4 +57,12 @@ def check(library: Library, today: date) -> Iterator[Finding]:
                 "engineers-only",
                 f"A household is led to {link.target}, which is the engineer's.",
                 "Lead it to a household step, or to an end for households.",
+            )
+    for link in shares(library):
+        if library.passage(link.target, Audience.ENGINEER) and not library.passage(link.target, link.audience):
+            yield Finding(
+                link.place,
+                "engineers-only",
+                f"An end for households shares {link.target}, which is the engineer's.",
+                "Share a passage that stands under `## For the household`.",
             )

@@ -28,16 +28,18 @@ Tell the firm at the next visit.
 from collections.abc import Iterator
 from datetime import date
 
+from kb.article import Step
 from kb.findings import Finding
 from kb.library import Library
 
 
 def check(library: Library, today: date) -> Iterator[Finding]:
-    """Ends without a text and answers without words."""
-    for end in library.ends():
-        if not any(block.text.strip() for block in end.body):
-            found = f"The end {end.title!r} has no text."
-            yield Finding(end.place, "no-words", found, "Say what to do now and what while waiting.")
+    """Ends and passages without a text, and answers without words."""
+    for article in library.articles.values():
+        for part in article.parts:
+            if not isinstance(part, Step) and not any(block.text.strip() for block in part.body):
+                found = f"{part.title!r} has no text."
+                yield Finding(part.place, "no-words", found, "Say what to do now and what while waiting.")
     for step in library.steps():
         for answer in step.answers:
             if not answer.text:

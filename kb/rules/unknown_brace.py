@@ -46,4 +46,22 @@ The light is green.
 
 Ring the firm.
 ```
+
+```bad 1 in file waiting.md
+---
+title: While you wait
+kind: passages
+reviewed: 2026-11-20
+sources: [common practice]
+---
+
+# While you wait
+
+## For the household
+
+{fact=tenure is=castle}
+### Keep warm
+
+Close the doors.
+```
 """

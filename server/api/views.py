@@ -32,6 +32,13 @@ class StepOut(BaseModel):
     answers: list[AnswerOut]
 
 
+class PassageOut(BaseModel):
+    """Words that several ends share, such as how to keep warm."""
+
+    title: str
+    text: list[str]
+
+
 class EndOut(BaseModel):
     """Where the path stops: how soon, whom to call, what to do first."""
 
@@ -41,6 +48,7 @@ class EndOut(BaseModel):
     number: str
     actions: list[str]
     text: list[str]
+    passages: list[PassageOut]
 
 
 class ToldOut(BaseModel):
@@ -152,4 +160,8 @@ def _end(site: Site, end: End, standing: Standing) -> EndOut:
         number=contact.number,
         actions=[do for do, _ in first_aid_lines(end, site.firm, site.region)],
         text=[block.text for block in end.body],
+        passages=[
+            PassageOut(title=passage.title, text=[block.text for block in passage.body])
+            for passage in site.library.passages(end, standing.facts)
+        ],
     )

@@ -141,6 +141,7 @@ class Composer:
             call=phone_link(firm, contact.number) if contact.number else None,
             also_firm=contact.number != firm.phone.number,
             body=end.body,
+            passages=self.site.library.passages(end, standing.facts),
             told=told,
             sms=self._sms(start, end, told, home) if end.pace is not Pace.LEAVE else "",
             alert=notice,

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
+from kb.article import Passage
 from kb.prose import Block
 from server.household.dangers import Panel
 from server.web.frame import Frame, PhoneLink
@@ -123,6 +124,7 @@ class EndPage(Page):
     call: PhoneLink | None
     also_firm: bool
     body: tuple[Block, ...]
+    passages: tuple[Passage, ...]
     told: tuple[Told, ...]
     sms: str
     alert: str
