@@ -9,6 +9,7 @@ from kb import keys
 from kb.home import Home
 from server.store import database
 from server.store.errors import DamagedHome
+from server.store.handovers import Handovers
 from server.store.homes import BY_KEY, LIVE, REVOKE, Revoked, home_of, row_of
 from server.store.staff import Staff
 from server.store.tables import HOMES
@@ -30,6 +31,7 @@ class Store:
         self._engine = database.engine_for(address)
         self._reading = database.for_reading(self._engine)
         self.staff = Staff(self._engine, self._reading)
+        self.handovers = Handovers(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)
