@@ -44,7 +44,8 @@ def test_limits_are_those_of_common_practice() -> None:
         ("top-up-with-a-hose", "top-up", {"1"}),
         ("top-up-with-a-key", "top-up", {"1"}),
         ("top-up-with-a-built-in-lever", "top-up", {"1"}),
-        ("condensate", "thaw", {"2"}),
+        ("thaw-a-condensate-pipe", "thaw", {"2"}),
+        ("frost", "thaw", {"2"}),
         ("no-power", "breaker", {"1"}),
         ("gas-supply", "meter-restore", {"1"}),
     ]:
