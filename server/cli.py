@@ -77,6 +77,10 @@ def find(
             continue
         for danger in found.danger:
             typer.echo(f"DANGER  {danger}: {library.articles[danger].title if danger in library.articles else ''}")
+        if found.question:
+            typer.echo(f"ASK     {found.question.words}")
+            for answer in found.question.answers:
+                typer.echo(f"        {answer.words}: {answer.article}")
         for hit in found.hits:
             typer.echo(f"{hit.score:6.2f}  {hit.article}: {library.articles[hit.article].title}")
         if not found.danger and not found.hits:
