@@ -5,13 +5,12 @@ from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from typing import Self
 
-from sqlalchemy.exc import SQLAlchemyError
-
 from kb import keys
 from kb.home import Home
 from server.store import database
-from server.store.errors import DamagedHome, StoreUnavailable
+from server.store.errors import DamagedHome
 from server.store.homes import BY_KEY, LIVE, REVOKE, Revoked, home_of, row_of
+from server.store.staff import Staff
 from server.store.tables import HOMES
 from server.store.upsert import upsert
 
@@ -30,6 +29,7 @@ class Store:
         """
         self._engine = database.engine_for(address)
         self._reading = database.for_reading(self._engine)
+        self.staff = Staff(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)
@@ -87,12 +87,8 @@ class Store:
     @contextmanager
     def _reached(self) -> Iterator[None]:
         try:
-            yield
-        except SQLAlchemyError as error:
-            raise StoreUnavailable(
-                f"Expected the database {database.name(self._engine)} to answer, found that it does not. "
-                "See that its file or its server is there and not full."
-            ) from error
+            with database.answering(self._engine):
+                yield
         except ValueError as error:
             raise DamagedHome(
                 f"Expected homes in {database.name(self._engine)}, found a row that cannot be read. "
