@@ -4,6 +4,7 @@ from fastapi import FastAPI
 
 from server import api, household
 from server.site import Site
+from server.staff import views as staff
 from server.web import static
 from server.web.errors import add_errors
 
@@ -13,6 +14,7 @@ def create_app(site: Site) -> FastAPI:
     app = FastAPI(title="Tundish", openapi_url="/api/openapi.json", docs_url=None, redoc_url=None)
     app.include_router(household.routes(site))
     app.include_router(api.routes(site))
+    app.include_router(staff.routes(site))
     app.include_router(static.routes())
     add_errors(app, site)
     return app

@@ -1,4 +1,4 @@
-"""The `tundish` command: check, find, walk, card, serve, migrate.
+"""The `tundish` command: check, find, walk, card, account, serve, migrate.
 
 The exit status is 0 when all is well, 1 when something was found or refused, 2 when the command could not run.
 """
@@ -13,9 +13,11 @@ from typing import Annotated
 import typer
 
 from kb.library import load
+from server.commands import account
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 
 app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False)
+app.add_typer(account.app, name="account")
 
 
 @app.command()
@@ -77,6 +79,10 @@ def find(
             continue
         for danger in found.danger:
             typer.echo(f"DANGER  {danger}: {library.articles[danger].title if danger in library.articles else ''}")
+        if found.question:
+            typer.echo(f"ASK     {found.question.words}")
+            for answer in found.question.answers:
+                typer.echo(f"        {answer.words}: {answer.article}")
         for hit in found.hits:
             typer.echo(f"{hit.score:6.2f}  {hit.article}: {library.articles[hit.article].title}")
         if not found.danger and not found.hits:

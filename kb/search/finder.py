@@ -13,6 +13,7 @@ from kb.search.codelike import codes_in
 from kb.search.engine import Page, TextIndex
 from kb.search.figures import load_figures
 from kb.search.found import NO_FACTS, Found, Hit
+from kb.search.questions import load_questions, settling
 from kb.search.reader import Reader
 from kb.search.text import clauses
 from kb.search.vocabulary import Vocabulary, load
@@ -36,18 +37,19 @@ class ArticleFinder:
         words = {word for article in self._articles for word in _words(_spoken(article))}
         self._reader = Reader(vocabulary, load_figures(), words)
         self._text = TextIndex(pages)
+        self._questions = load_questions()
 
     def find(self, words: str, facts: Mapping[str, str] = NO_FACTS, limit: int = 8) -> Found:
         """The articles that fit best, among those that the known facts of a home do not rule out."""
         reading = self._reader.read(words)
         scores = self._scores(evidence.points(reading, self._vocabulary), self._text.rank(reading.roots, 3 * limit))
-        fitting = [article for article in self._articles if scores[article.id] >= _LEAST and article.suits(facts)]
+        offered = [article for article in self._articles if article.suits(facts)]
+        fitting = [article for article in offered if scores[article.id] >= _LEAST]
         fitting.sort(key=lambda article: (-scores[article.id], article.header.often or 99, article.id))
-        return Found(
-            danger=evidence.dangers(reading, self._vocabulary),
-            hits=tuple(Hit(article.id, round(scores[article.id], 2)) for article in fitting[:limit]),
-            code=codes_in(words),
-        )
+        danger = evidence.dangers(reading, self._vocabulary)
+        hits = tuple(Hit(article.id, round(scores[article.id], 2)) for article in fitting[:limit])
+        question = None if danger else settling(hits, self._questions, {article.id for article in offered})
+        return Found(danger, hits, codes_in(words), question)
 
     def _scores(self, points: Mapping[str, float], text: Mapping[str, float]) -> Mapping[str, float]:
         scores: defaultdict[str, float] = defaultdict(float)

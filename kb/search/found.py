@@ -21,18 +21,34 @@ class Hit:
 
 
 @dataclass(frozen=True, slots=True)
+class Answered:
+    """One answer to a short question, and the article that it speaks for."""
+
+    words: str
+    article: str
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A short question that settles a tie better than a list of titles does."""
+
+    words: str
+    answers: tuple[Answered, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Found:
     """What somebody's words may mean.
 
     `danger` names the dangers of `DANGERS` that come before everything else.
     `code` holds what looks like the code of a display, without spaces and in capitals.
-    `question` is a short question that would settle a tie; none is asked yet.
+    `question` settles a tie between the two best hits; none is asked beside a danger.
     """
 
     danger: tuple[str, ...]
     hits: tuple[Hit, ...]
     code: tuple[str, ...] = ()
-    question: str | None = None
+    question: Question | None = None
 
 
 class Finder(Protocol):
@@ -46,4 +62,7 @@ class Finder(Protocol):
 def to_json(found: Found) -> dict[str, Any]:
     """The form in which a search is printed and sent."""
     hits = [{"article": hit.article, "score": hit.score} for hit in found.hits]
-    return {"danger": list(found.danger), "hits": hits}
+    asked = found.question
+    answers = [{"words": each.words, "article": each.article} for each in asked.answers] if asked else []
+    question = {"words": asked.words, "answers": answers} if asked else None
+    return {"danger": list(found.danger), "hits": hits, "question": question}

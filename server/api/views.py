@@ -81,11 +81,26 @@ class HitOut(BaseModel):
     score: float
 
 
+class AnsweredOut(BaseModel):
+    """One answer to a short question, and the article that it speaks for."""
+
+    words: str
+    article: str
+
+
+class QuestionOut(BaseModel):
+    """A short question that settles a tie between the two best hits."""
+
+    words: str
+    answers: list[AnsweredOut]
+
+
 class FoundOut(BaseModel):
     """What was found; `danger` comes first and is never empty where the words may mean danger."""
 
     danger: list[str]
     hits: list[HitOut]
+    question: QuestionOut | None
 
 
 def _headers(response: Response) -> None:
@@ -102,7 +117,10 @@ def routes(site: Site) -> APIRouter:
         found = site.finder.find(words)
         titles = {article.id: article.title for article in site.library.articles.values()}
         hits = [HitOut(article=hit.article, title=titles[hit.article], score=hit.score) for hit in found.hits]
-        return FoundOut(danger=list(found.danger), hits=hits)
+        asked = found.question
+        answers = [AnsweredOut(words=each.words, article=each.article) for each in asked.answers] if asked else []
+        question = QuestionOut(words=asked.words, answers=answers) if asked else None
+        return FoundOut(danger=list(found.danger), hits=hits, question=question)
 
     @router.get("/walk/{article}")
     @router.get("/walk/{article}/{trail}")

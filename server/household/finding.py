@@ -8,6 +8,7 @@ from kb.article import Article
 from kb.codes import Certainty, Reading, candidates, no_code
 from kb.facts import NOTHING_KNOWN
 from kb.home import PLACES, Home
+from kb.search import Answered
 from server.household.compose import base_of
 from server.household.dangers import panel
 from server.household.gauges import drawn_gauge
@@ -52,6 +53,7 @@ class FrontDoor:
         readings = [reading for typed in ([code] if code else found.code) for reading in self._readings(typed, home)]
         ids = list(dict.fromkeys(reading.category for reading in readings))
         ids += [hit.article for hit in found.hits[:MOST_HITS] if hit.article not in ids] if words else []
+        question = found.question if words and not readings else None
         articles = [self.site.library.articles[each] for each in ids if each in self.site.library.articles]
         return FindPage(
             frame=around,
@@ -59,6 +61,8 @@ class FrontDoor:
             code=code,
             danger=panel(self.site, found.danger, around.base),
             said=tuple(_said(code, readings)),
+            asks=question.words if question else "",
+            answers=tuple(self._answer(answer, around.base) for answer in question.answers) if question else (),
             choices=tuple(self._choice(article, around.base, _shows(article, readings)) for article in articles),
             others=tuple(self._choice(a, around.base) for a in self._offered(home) if a not in articles),
         )
@@ -75,6 +79,9 @@ class FrontDoor:
     def _offered(self, home: Home | None) -> list[Article]:
         facts = home.known.facts if home else {}
         return [article for article in self.site.library.faults() if article.suits(facts)]
+
+    def _answer(self, answer: Answered, base: str) -> Choice:
+        return Choice(answer.words, f"{base}/help/{answer.article}")
 
     def _choice(self, article: Article, base: str, hint: str = "") -> Choice:
         return Choice(article.title, f"{base}/help/{article.id}", hint)

@@ -70,6 +70,8 @@ class FindPage(Page):
     code: str
     danger: Panel | None
     said: tuple[str, ...]
+    asks: str
+    answers: tuple[Choice, ...]
     choices: tuple[Choice, ...]
     others: tuple[Choice, ...]
 

@@ -9,9 +9,16 @@ from typing import Any, Final
 
 from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, NoSuchModuleError, OperationalError
+from sqlalchemy.exc import (
+    ArgumentError,
+    DatabaseError,
+    DBAPIError,
+    NoSuchModuleError,
+    OperationalError,
+    SQLAlchemyError,
+)
 
-from server.store.errors import WrongDatabase
+from server.store.errors import StoreUnavailable, WrongDatabase
 
 VERSION_TABLE: Final = "tundish_version"
 """Where the version stands; its name is our own, so that no other program's database passes for this one's."""
@@ -121,6 +128,20 @@ def reaching(engine: Engine) -> Iterator[None]:
         if _errorname(error) != "SQLITE_NOTADB":
             raise
         raise WrongDatabase(f"a database at {name(engine)}", "a file of another kind", _ANOTHER) from error
+
+
+@contextmanager
+def answering(engine: Engine, *but: type[SQLAlchemyError]) -> Iterator[None]:
+    """Turn what a database says that answered until now into StoreUnavailable, but for the errors the caller awaits."""
+    try:
+        yield
+    except but:
+        raise
+    except SQLAlchemyError as error:
+        raise StoreUnavailable(
+            f"Expected the database {name(engine)} to answer, found that it does not. "
+            "See that its file or its server is there and not full."
+        ) from error
 
 
 def _out_of_reach(engine: Engine, error: OperationalError) -> WrongDatabase:

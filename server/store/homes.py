@@ -5,7 +5,7 @@ from dataclasses import asdict, dataclass
 from datetime import date
 from typing import Any, Final
 
-from sqlalchemy import Row, bindparam, insert, select, update
+from sqlalchemy import Row, String, bindparam, select, update
 
 from kb.facts import GaugeMarks, Known
 from kb.home import Home
@@ -14,9 +14,7 @@ from server.store.tables import HOMES
 
 BY_KEY: Final = select(HOMES).where(HOMES.c.key == bindparam("sought"))
 LIVE: Final = select(HOMES).where(HOMES.c.revoked.is_(None)).order_by(HOMES.c.id)
-ADD: Final = insert(HOMES)
-CHANGE: Final = update(HOMES).where(HOMES.c.key == bindparam("sought"))
-REVOKE: Final = CHANGE.where(HOMES.c.revoked.is_(None))
+REVOKE: Final = update(HOMES).where(HOMES.c.key == bindparam("sought")).where(HOMES.c.revoked.is_(None))
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +26,8 @@ class Revoked:
 
 
 def row_of(home: Home) -> Mapping[str, Any]:
-    """What is written for a home."""
-    return {
+    """What is written for a home; raises ValueError for words that no database takes, or that one of them would not."""
+    row = {
         "key": home.key,
         "range": home.range,
         "appliance": home.appliance,
@@ -40,6 +38,17 @@ def row_of(home: Home) -> Mapping[str, Any]:
         "fitted": home.fitted,
         "next_service": home.next_service,
     }
+    for column in HOMES.c:
+        if isinstance(column.type, String) and column.name in row:
+            _refuse_unkept(column.name, str(row[column.name]), column.type.length or 0)
+    return row
+
+
+def _refuse_unkept(field: str, words: str, longest: int) -> None:
+    if len(words) > longest:
+        raise ValueError(f"Expected at most {longest} characters for {field}, found {len(words)}. Shorten it.")
+    if "\0" in words or any("\ud800" <= sign <= "\udfff" for sign in words):
+        raise ValueError(f"Expected {field} in plain words, found {words!r}. Take out what cannot be printed.")
 
 
 def home_of(row: Row[Any]) -> Home:

@@ -5,19 +5,21 @@ from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from typing import Self
 
-from sqlalchemy.exc import SQLAlchemyError
-
 from kb import keys
 from kb.home import Home
 from server.store import database
-from server.store.errors import DamagedHome, StoreUnavailable
-from server.store.homes import ADD, BY_KEY, CHANGE, LIVE, REVOKE, Revoked, home_of, row_of
+from server.store.errors import DamagedHome
+from server.store.homes import BY_KEY, LIVE, REVOKE, Revoked, home_of, row_of
+from server.store.staff import Staff
+from server.store.tables import HOMES
+from server.store.upsert import upsert
 
 
 class Store:
     """The homes in one database.
 
     A read is a single indexed row and quick enough to stand in an async route.
+    Nothing is kept here between two calls, so any number of processes may share a database.
     """
 
     def __init__(self, address: str) -> None:
@@ -27,6 +29,7 @@ class Store:
         """
         self._engine = database.engine_for(address)
         self._reading = database.for_reading(self._engine)
+        self.staff = Staff(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)
@@ -36,6 +39,8 @@ class Store:
 
     def home(self, key: str) -> Home | Revoked | None:
         """The home that a key as it is printed opens, or that the key was revoked, or None for no such key."""
+        if keys.tidy(key) != key:
+            return None
         with self._reached(), self._reading.connect() as connection:
             row = connection.execute(BY_KEY, {"sought": key}).first()
         if row is None:
@@ -51,17 +56,18 @@ class Store:
     def put(self, home: Home) -> None:
         """Write a home in, over the one with the same key; a revoked key stays revoked.
 
-        Raises ValueError unless the key is as it is printed.
+        Raises ValueError unless the key is as it is printed and every word can be kept.
         """
         if keys.tidy(home.key) != home.key:
             raise ValueError(f"Expected a key as it is printed, found {home.key!r}. Tidy it, or make a new one.")
         row = row_of(home)
         with self._reached(), self._engine.begin() as connection:
-            if not connection.execute(CHANGE, {"sought": home.key, **row}).rowcount:
-                connection.execute(ADD, row)
+            connection.execute(upsert(HOMES, connection.dialect.name, "key", "revoked"), row)
 
     def revoke(self, key: str, on: date | None = None) -> bool:
         """Let a key open nothing any more, from this day; whether it opened something until now."""
+        if keys.tidy(key) != key:
+            return False
         day = on or datetime.now(UTC).date()
         with self._reached(), self._engine.begin() as connection:
             return bool(connection.execute(REVOKE, {"sought": key, "revoked": day}).rowcount)
@@ -81,12 +87,8 @@ class Store:
     @contextmanager
     def _reached(self) -> Iterator[None]:
         try:
-            yield
-        except SQLAlchemyError as error:
-            raise StoreUnavailable(
-                f"Expected the database {database.name(self._engine)} to answer, found that it does not. "
-                "See that its file or its server is there and not full."
-            ) from error
+            with database.answering(self._engine):
+                yield
         except ValueError as error:
             raise DamagedHome(
                 f"Expected homes in {database.name(self._engine)}, found a row that cannot be read. "

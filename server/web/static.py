@@ -1,4 +1,4 @@
-"""The style sheet and the two fonts, under addresses that change with their bytes, so that browsers may keep them."""
+"""Style sheets, scripts and fonts, under addresses that change with their bytes, so that browsers may keep them."""
 
 from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
@@ -18,6 +18,7 @@ FOREVER: Final = "public, max-age=31536000, immutable"
 _STATIC: Final = Path(__file__).parent / "static"
 _FONTS: Final = Path(fontpkg_atkinson_hyperlegible.__file__).parent / "files"
 _WEIGHTS: Final = ("Regular", "Bold")
+_MEDIA: Final = {"css": "text/css", "js": "text/javascript"}
 
 
 class MissingFont(Exception):
@@ -52,13 +53,19 @@ def _font(weight: str) -> Asset:
 
 
 @cache
-def stylesheet() -> Asset:
-    """The one style sheet, with the fonts' addresses in it."""
-    text = (_STATIC / "style.css").read_text(encoding="utf-8")
+def asset(name: str) -> Asset:
+    """A style sheet or a script of ours by its file's name, with the fonts' addresses in it."""
+    text = (_STATIC / name).read_text(encoding="utf-8")
     for weight, font in fonts().items():
         text = text.replace(f"url({weight})", f"url({font.address})")
     body = text.encode()
-    return Asset(f"/static/style-{_print(body)}.css", body, "text/css")
+    stem, _, kind = name.partition(".")
+    return Asset(f"/static/{stem}-{_print(body)}.{kind}", body, _MEDIA[kind])
+
+
+def stylesheet() -> Asset:
+    """The style sheet of every page."""
+    return asset("style.css")
 
 
 def _print(body: bytes) -> str:
@@ -66,15 +73,16 @@ def _print(body: bytes) -> str:
 
 
 def routes() -> APIRouter:
-    """The addresses of the style sheet and the fonts."""
+    """The addresses of the style sheets, the scripts and the fonts."""
     router = APIRouter()
-    for asset in (stylesheet(), *fonts().values()):
-        router.add_api_route(asset.address, _sender(asset), methods=["GET", "HEAD"], include_in_schema=False)
+    ours = (asset(path.name) for path in sorted(_STATIC.iterdir()) if path.suffix[1:] in _MEDIA)
+    for each in (*ours, *fonts().values()):
+        router.add_api_route(each.address, _sender(each), methods=["GET", "HEAD"], include_in_schema=False)
     return router
 
 
-def _sender(asset: Asset) -> Callable[[Request], Awaitable[Response]]:
+def _sender(kept: Asset) -> Callable[[Request], Awaitable[Response]]:
     async def send(request: Request) -> Response:
-        return Response(asset.body, 200, {**SECURITY, "cache-control": FOREVER}, asset.media_type)
+        return Response(kept.body, 200, {**SECURITY, "cache-control": FOREVER}, kept.media_type)
 
     return send

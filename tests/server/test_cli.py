@@ -68,7 +68,7 @@ def test_find_prints_a_line_of_json_for_each_line() -> None:
     assert "gas-smell" in danger["danger"]
     assert pressure["hits"][0]["article"] == "low-pressure"
     assert set(pressure["hits"][0]) == {"article", "score"}
-    assert nothing == {"danger": [], "hits": []}
+    assert nothing == {"danger": [], "hits": [], "question": None}
 
 
 def test_walk_asks_its_way_to_an_end() -> None:

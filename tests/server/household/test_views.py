@@ -262,3 +262,11 @@ def test_no_page_of_any_walk_shows_an_engineers_words(client: TestClient, site: 
                 break
             address = onward[0]
     assert hidden
+
+
+def test_two_faults_that_fit_as_well_are_settled_by_a_question(client: TestClient) -> None:
+    page = get(client, "/find?words=rads+are+not+working")
+
+    assert page.heading == "Are all the radiators cold?"
+    assert "Or which is nearest?" in page.words
+    assert page.links["All of them"] == "/help/no-heating"

@@ -1,31 +1,23 @@
-"""Stores and homes for the tests of the store."""
+"""Homes for the tests of the store, and ways behind the program's back."""
 
-import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import contextmanager
 from pathlib import Path
 from random import Random
+
+from sqlalchemy import Connection, text
 
 from kb import keys
 from kb.facts import GaugeMarks, Known
 from kb.home import Home
-from server.store import Store
-from server.store.upgrade import migrate
+from server.store import database
 
 FIRST, SECOND, THIRD = (keys.make(Random(seed)) for seed in range(3))
 
 
-def address(path: Path, name: str = "tundish.db") -> str:
-    """The address of a file in a folder."""
-    return f"sqlite:///{path / name}"
-
-
-@contextmanager
-def opened(path: Path) -> Iterator[Store]:
-    """A store in a new or an old file of a folder."""
-    migrate(address(path))
-    with Store(address(path)) as store:
-        yield store
+def file_in(folder: Path, name: str = "tundish.db") -> str:
+    """The address of a SQLite file in a folder."""
+    return f"sqlite:///{folder / name}"
 
 
 def home(key: str = FIRST, appliance: str = "Any 20") -> Home:
@@ -34,8 +26,19 @@ def home(key: str = FIRST, appliance: str = "Any 20") -> Home:
     return Home(key, "any", appliance, known, {"stop-tap": "under the sink – “left”"})
 
 
-def tamper(path: Path, *statements: str) -> None:
-    """Do something to the file behind the program's back."""
-    with closing(sqlite3.connect(path / "tundish.db")) as connection, connection:
+@contextmanager
+def behind(address: str) -> Iterator[Connection]:
+    """A connection to a database that knows nothing of the store, in a transaction of its own."""
+    engine = database.engine_for(address)
+    try:
+        with engine.begin() as connection:
+            yield connection
+    finally:
+        engine.dispose()
+
+
+def tamper(address: str, *statements: str) -> None:
+    """Do something to a database behind the program's back."""
+    with behind(address) as connection:
         for statement in statements:
-            connection.execute(statement)
+            connection.execute(text(statement))
