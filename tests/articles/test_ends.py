@@ -17,6 +17,7 @@ LIBRARY = load(Path(__file__).parents[2] / "articles/en")
 ENDS = {end.anchor: end for end in LIBRARY.ends() if end.audience is Audience.HOUSEHOLD}
 
 NO_OVEN = "Never heat a room with an oven, a hob or a barbecue."
+NO_STOVE = "Never bring in a camping stove, a camping heater or a patio heater."
 IN_THE_WALL = "Plug it straight into the wall"
 CLEAR = "one metre clear of everything"
 ASLEEP = "Turn it off before you sleep"
@@ -29,7 +30,7 @@ SIXTEEN = "below 16 degrees"
 POWER = "Say so when you ring, and how long its battery lasts."
 ROOM = "aim for 18 degrees"
 
-HEATER = (NO_OVEN, IN_THE_WALL, CLEAR, ASLEEP, ROOM)
+HEATER = (NO_OVEN, NO_STOVE, IN_THE_WALL, CLEAR, ASLEEP, ROOM)
 SAID = {
     "turn-it-off-and-call-now": (
         *HEATER,
