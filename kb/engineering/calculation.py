@@ -118,12 +118,12 @@ class Calculation:
     methods: tuple[Method, ...]
 
     def answer(self, **values: float | str | None) -> Result:
-        """The result for figures and choices by name, a hyphen written as an underscore.
+        """The result for figures and choices by name, a hyphen written as an underscore, `return` as `return_`.
 
         What is None is taken as not given.
         Raises CannotWork.
         """
-        named = {name.replace("_", "-"): value for name, value in values.items() if value is not None}
+        named = {name.strip("_").replace("_", "-"): value for name, value in values.items() if value is not None}
         choices = {each.name: str(named.get(each.name, each.usual)) for each in self.inputs if isinstance(each, Choice)}
         figures = [each for each in self.inputs if isinstance(each, Figure)]
         chosen = {each.name: _figure(each, named.get(each.name, each.usual), choices) for each in figures}

@@ -15,7 +15,7 @@ ATMOSPHERE: Final = 1.01325
 WATER_GRAMS: Final = 18.01528
 """The mass of a mole of water, in g."""
 
-CO: Final = Span(0, 10_000, "ppm")
+CO: Final = Span(0, 100_000, "ppm")
 CO2: Final = Span(0.1, 15, "%")
 O2: Final = Span(0, 20.9, "%")
 LAMBDA: Final = Span(1, 10, "")
@@ -61,7 +61,7 @@ def ratio(co_ppm: float, co2_percent: float) -> float:
 
     Formula: ratio = CO ÷ (CO₂ × 10 000).
     Units: CO in ppm, CO₂ in %, both dry and as read.
-    Range: CO 0 to 10 000 ppm, CO₂ 0.1 to 15 %.
+    Range: CO 0 to 100 000 ppm, CO₂ 0.1 to 15 %.
     Errors: an analyser is good for about 10 ppm or 5 % of CO, and 0.3 % of CO₂.
     Source: the definition; 350 ppm at 8.75 % is 0.0040.
     """
