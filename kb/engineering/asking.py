@@ -9,7 +9,7 @@ from typing import Final
 from kb.engineering.calculation import Calculation, Choice, Figure, Result
 from kb.engineering.span import CannotWork, Span
 
-_NUMBER: Final = re.compile(r"\s*([+\-−]?(?:\d+\.?\d*|\.\d+))\s*(.*?)\s*", re.DOTALL)
+_NUMBER: Final = re.compile(r"\s*([+\-−]?(?:\d+\.?\d*|\.\d+))\s*([^\d.,\s].*?|)\s*", re.DOTALL)
 _NONE: Final[Mapping[str, Span]] = MappingProxyType({})
 _PLAIN: Final = str.maketrans({"³": "3", "²": "2", "₂": "2", "°": "", " ": "", "Ω": "ohm", "\u2126": "ohm"})
 
@@ -35,7 +35,12 @@ def read_figure(name: str, text: str, span: Span, others: Mapping[str, Span] = _
     """
     match = _NUMBER.fullmatch(text)
     if match is None:
-        return Problem(name, f"a number of {span}", repr(text), "Write figures with a point: 0.045")
+        return Problem(
+            name,
+            f"a number in {span.unit}" if span.unit else "a number",
+            repr(text),
+            "Write figures with a point, such as 0.045",
+        )
     number, unit = float(match[1].replace("−", "-")), match[2]
     if unit and not _same(unit, span.unit):
         instead = "".join(f", or choose {when}" for when, other in others.items() if _same(unit, other.unit))

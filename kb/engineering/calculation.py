@@ -75,10 +75,6 @@ class Result:
         """The value of an output by its name."""
         return next(output.value for output in self.outputs if output.name == name)
 
-    def __contains__(self, name: str) -> bool:
-        """Whether there is such an output."""
-        return any(output.name == name for output in self.outputs)
-
 
 @dataclass(frozen=True, slots=True)
 class Given:

@@ -6,6 +6,7 @@ from typing import Final
 
 from kb.engineering.calculations.combustion import RATIO
 from kb.engineering.combustion import FUELS, co2_max
+from kb.engineering.gas import GASES
 from kb.engineering.record import Readings, real, sound
 from kb.engineering.remark import Remark, danger, fine, question
 from kb.engineering.slips import joined, moved_point
@@ -17,6 +18,9 @@ RATIO_LIMIT: Final = 0.0040
 
 ACTION: Final = 0.0080
 """The ratio that no maker's figure lifts (common practice; ask the edition of BS 7967 in force)."""
+
+CO_ACTION: Final = 800.0
+"""The CO that no maker's figure lifts: the action level's 0.0080 at 10 % CO₂."""
 
 INTAKE_O2: Final = 20.6
 INTAKE_CO2: Final = 0.2
@@ -32,6 +36,9 @@ USUAL: Final[Mapping[tuple[str, str], Span]] = MappingProxyType(
 )
 """The CO₂ of condensing boilers by fuel and rate: at high rate common practice, the low rate a wider judgement."""
 
+_REAL_GAS: Final = 0.2
+"""How far British natural gas reads above methane at most, in % of CO₂ (common practice)."""
+
 RATES: Final = ("high", "low")
 
 
@@ -39,6 +46,8 @@ def monoxide(readings: Readings) -> Iterator[Remark]:
     """CO stays under the maker's limit, or under 350 ppm where there is none."""
     given = sound(readings, "maker_co_ppm")
     limit, whose = (given[0], "the maker's limit") if given else (CO_LIMIT, "the limit where the maker gives none")
+    if limit > CO_ACTION:
+        limit, whose = CO_ACTION, "the action level, whatever the maker allows"
     for rate in RATES:
         name = f"co_{rate}_ppm"
         co = real(getattr(readings, name))
@@ -140,13 +149,15 @@ def _swapped(readings: Readings, rate: str) -> str | None:
 def _why(fuel: str, rate: str, co2: float, usual: Span) -> str:
     highest = co2_max(FUELS[fuel])
     other = next(name for name in FUELS if name != fuel)
-    if co2 > highest:
-        return f"{FUELS[fuel].name} cannot make more than {highest:.1f} %. Is the analyser set to this fuel?"
+    if co2 > highest + _REAL_GAS:
+        return (
+            f"No flame of {GASES[fuel].name} makes more than about {highest:.1f} %. Is the analyser set to this fuel?"
+        )
     slip = moved_point(co2, "%", lambda moved: moved in usual)
     if slip:
         return slip
     if co2 > usual.high and co2 in USUAL[(other, rate)]:
-        return f"That is usual for {FUELS[other].name}. Is the appliance set up for this gas?"
+        return f"That is usual for {GASES[other].name}. Is the appliance set up for this gas?"
     return "Was it settled, with the case on? Never adjust the gas valve unless the maker says how."
 
 

@@ -14,7 +14,7 @@ from kb.engineering.vessel import BELOW_RELIEF
 from kb.engineering.water import COLD, head
 
 RELIEF: Final = 3.0
-"""The relief valve of a home's sealed system, in bar, unless the record says another (common practice)."""
+"""The relief valve of a home's sealed system, in bar; a lower one counts, a higher one does not (common practice)."""
 
 HOTTEST: Final = 80.0
 """The flow that a system must stand, in °C, whatever it is set to today (common practice)."""
@@ -44,6 +44,15 @@ def cold_fill(readings: Readings) -> Iterator[Remark]:
     elif 0 <= value < usual.low:
         why = "Many boilers stop below 0.5 bar." if value < 0.5 else "Is the home a bungalow?"
         yield question("cold-fill", ("cold_bar",), joined(told, slip, why))
+
+
+def relief_valve(readings: Readings) -> Iterator[Remark]:
+    """A home's relief valve lifts at 3 bar."""
+    known = sound(readings, "relief_bar")
+    if known is not None and known[0] != RELIEF:
+        told = f"The relief valve is written as {figure(known[0])} bar; a home's lifts at {RELIEF:g} bar."
+        asked = "Is that stamped on it? For the other checks the lower of the two is taken."
+        yield question("relief-valve", ("relief_bar",), f"{told} {asked}")
 
 
 def fill_and_height(readings: Readings) -> Iterator[Remark]:
@@ -191,12 +200,22 @@ def _hot(readings: Readings, celsius: float) -> Result:
 
 
 def _relief(readings: Readings) -> float:
+    """The relief valve to reckon with: a home's boiler is made for 3 bar, whatever stands on the valve."""
     known = sound(readings, "relief_bar")
-    return known[0] if known is not None else RELIEF
+    return min(known[0], RELIEF) if known is not None else RELIEF
 
 
 def _margin(relief: float, bar: float) -> str:
     return f"{figure(relief)} − {figure(bar)} = {figure(relief - bar, 3)} bar below the relief valve"
 
 
-CHECKS: Final = (cold_fill, fill_and_height, charge_and_height, fill_and_charge, expected_hot, read_hot, swing)
+CHECKS: Final = (
+    cold_fill,
+    relief_valve,
+    fill_and_height,
+    charge_and_height,
+    fill_and_charge,
+    expected_hot,
+    read_hot,
+    swing,
+)

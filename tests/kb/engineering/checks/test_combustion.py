@@ -39,6 +39,12 @@ def test_no_makers_figure_lifts_the_action_level() -> None:
     assert "0.0080 is the action level" in remark.text
 
 
+def test_no_makers_figure_lifts_carbon_monoxide_above_the_action_level() -> None:
+    # 800 ppm is the ratio of 0.0080 at 10 % CO₂.
+    assert asked(only(co_high_ppm=800, maker_co_ppm=2000)) == set()
+    assert levels(only(co_high_ppm=801, maker_co_ppm=2000)) == {"carbon-monoxide": Level.DANGER}
+
+
 def test_the_working_of_the_ratio() -> None:
     assert said(gases("high", 350, 8.75), "ratio").working == ("350 ppm ÷ (8.75 % × 10 000) = 0.0040",)
 
@@ -82,8 +88,8 @@ def test_carbon_dioxide_by_fuel_and_rate(readings: Readings, asks: bool) -> None
     ("readings", "guess"),
     [
         (only("fuel", co2_high=0.9), "9 % would fit."),
-        (only("fuel", co2_high=10.5), "That is usual for LPG (as propane). Is the appliance set up for this gas?"),
-        (only("fuel", co2_high=12.5), "natural gas (as methane) cannot make more than 11.7 %."),
+        (only("fuel", co2_high=10.5), "That is usual for LPG (propane). Is the appliance set up for this gas?"),
+        (only("fuel", co2_high=12.5), "No flame of natural gas makes more than about 11.7 %."),
         (only(fuel="lpg", co2_high=9), "Was it settled, with the case on?"),
     ],
 )

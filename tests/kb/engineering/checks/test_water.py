@@ -20,9 +20,14 @@ def test_the_cold_fill(bar: float, level: Level | None) -> None:
     assert levels(only(cold_bar=bar)).get("cold-fill") is level
 
 
-def test_another_relief_valve_moves_the_danger() -> None:
+def test_a_lower_relief_valve_moves_the_danger_and_a_higher_one_does_not() -> None:
     assert said(only(cold_bar=2.0, relief_bar=2.5), "cold-fill").level is Level.DANGER
-    assert said(only(cold_bar=2.6, relief_bar=6), "cold-fill").level is Level.QUESTION
+    assert said(only(cold_bar=2.6, relief_bar=6), "cold-fill").level is Level.DANGER
+
+
+def test_another_relief_valve_is_asked_about() -> None:
+    assert asked(only(relief_bar=6)) == {"relief-valve"}
+    assert asked(only(relief_bar=3)) == set()
 
 
 def test_a_slipped_point_in_the_fill_is_guessed() -> None:
