@@ -43,6 +43,7 @@ class Call(StrEnum):
     EMERGENCY = "emergency"
     SUPPLIER = "supplier"
     POWER_CUT = "power-cut"
+    LANDLORD = "landlord"
 
 
 Mark: TypeAlias = Literal["low", "aim", "high"] | float

@@ -38,6 +38,8 @@ def whom(end: End, firm: Firm, region: Region, fuel: str | None = None) -> Conta
             return Contact("your fuel supplier: the number is on your bill or your tank", "")
         case Call.SUPPLIER:
             return Contact("your energy supplier: the number is on your bill, card or app", "")
+        case Call.LANDLORD:
+            return Contact("your landlord or the agent: the number is on your rent papers", "")
     return Contact(firm.name, firm.phone.number)
 
 

@@ -9,7 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field, StringConstraints, Validation
 
 from kb.findings import Finding, Place
 
-ORDERS = ("gas-smell", "carbon-monoxide", "fire", "hurt")
+ORDERS = ("gas-smell", "carbon-monoxide", "fire", "boiling-tank", "hurt")
 """The emergencies that every region has an order of actions for."""
 
 _Words = Annotated[str, StringConstraints(strip_whitespace=True, min_length=2)]

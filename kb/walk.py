@@ -164,7 +164,7 @@ class Guide:
             return Trouble.PAST_THE_END
         if found["token"] == NONE_OF_THESE:
             return self._none_of_these(state, taken) if self.at_danger(state) else Trouble.ANSWER_GONE
-        for step in self._open_steps(state):
+        for step in self.open_steps(state):
             answer = next((answer for answer in step.answers if answer.token == found["token"]), None)
             if answer is not None:
                 break
@@ -184,7 +184,7 @@ class Guide:
         """Whether the danger questions are being asked."""
         return self.library.danger is not None and state.at.article == self.library.danger.id
 
-    def _open_steps(self, state: State) -> Iterator[Step]:
+    def open_steps(self, state: State) -> Iterator[Step]:
         """The steps that may be answered now: the one that waits, and all danger questions from there on."""
         step: Step | End | None = state.at
         while isinstance(step, Step):

@@ -1,4 +1,4 @@
-"""The `tundish` command: check, find, walk, card, account, serve, migrate.
+"""The `tundish` command, put together from its subjects.
 
 The exit status is 0 when all is well, 1 when something was found or refused, 2 when the command could not run.
 """
@@ -13,11 +13,14 @@ from typing import Annotated
 import typer
 
 from kb.library import load
-from server.commands import account
+from server.commands import account, heard
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
+from server.commands.work import AS_TYPED, work
 
 app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False)
 app.add_typer(account.app, name="account")
+app.command(name="heard")(heard.listen)
+app.command(context_settings=AS_TYPED)(work)
 
 
 @app.command()

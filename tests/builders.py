@@ -7,7 +7,7 @@ from kb.article import Article
 from kb.firm import Firm
 from kb.library import Library, build
 from kb.notation import read_article
-from kb.region import Region
+from kb.region import ORDERS, Region
 
 TODAY: Final = date(2026, 11, 25)
 
@@ -115,7 +115,7 @@ def region(code: str = "GB") -> Region:
                 "emergency": {"number": "999", "name": "emergency services", **checked},
                 "gas": {"number": "0800 111 999", "name": "gas emergency line", **checked},
             },
-            "orders": dict.fromkeys(("gas-smell", "carbon-monoxide", "fire", "hurt"), action),
+            "orders": dict.fromkeys(ORDERS, action),
         }
     )
 

@@ -5,7 +5,7 @@ An end that sends people out must name the order that belongs to it and call som
 
 An end of the pace `leave` for households carries `call=gas` or `call=emergency`, and `emergency=` with the name of an
 order; so may an article's header.
-Each region has an order of that name, each of the four known orders is used by an end, and there is at least one
+Each region has an order of that name, each of the five known orders is used by an end, and there is at least one
 region.
 
 ```good in ends
@@ -33,7 +33,7 @@ Go outside now.
 emergency: flood
 ```
 
-```bad 4 in file ends.md
+```bad 5 in file ends.md
 ---
 title: Where a path ends
 kind: ends

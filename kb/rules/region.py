@@ -4,7 +4,7 @@ A region's profile holds the numbers to call there and what its authorities say 
 With a number or an order missing, a page about gas or fire would be empty where it matters most.
 
 Give `numbers.emergency` and `numbers.gas`, each with a name, a source and the day it was checked, and an order of
-actions each for a smell of gas, carbon monoxide, a fire and somebody hurt.
+actions each for a smell of gas, carbon monoxide, a fire, a boiling tank and somebody hurt.
 See the other profiles for the shape of one.
 
 ```good in region
@@ -26,7 +26,7 @@ colour = "red"
 name = unquoted
 ```
 
-```bad 6 in file regions/xb.toml
+```bad 7 in file regions/xb.toml
 code = "XB"
 name = "Somewhere"
 language = "en"

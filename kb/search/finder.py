@@ -42,7 +42,9 @@ class ArticleFinder:
     def find(self, words: str, facts: Mapping[str, str] = NO_FACTS, limit: int = 8) -> Found:
         """The articles that fit best, among those that the known facts of a home do not rule out."""
         reading = self._reader.read(words)
-        scores = self._scores(evidence.points(reading, self._vocabulary), self._text.rank(reading.roots, 3 * limit))
+        # Every article is ranked: one left out would lose the points that its words earn.
+        shared = self._text.rank(reading.roots, len(self._articles))
+        scores = self._scores(evidence.points(reading, self._vocabulary), shared)
         offered = [article for article in self._articles if article.suits(facts)]
         fitting = [article for article in offered if scores[article.id] >= _LEAST]
         fitting.sort(key=lambda article: (-scores[article.id], article.header.often or 99, article.id))

@@ -3,11 +3,12 @@
 from collections.abc import Iterator
 from typing import Final
 
-from kb.article import Audience, End, Pace, Step
+from kb.article import Audience, Call, End, Pace, Step
 from kb.contact import first_aid_lines, whom
 from kb.facts import NOTHING_KNOWN, Known
 from kb.home import Home
 from kb.prose import Block
+from kb.reference import reference
 from kb.walk import NONE_OF_THESE, By, Standing, Trouble, answer_to, walk
 from server.household.gauges import drawn_gauge, with_figures
 from server.household.pages import PACE_WORDS, Choice, DangerPage, EndPage, Question, StepPage, Told
@@ -143,9 +144,16 @@ class Composer:
             body=end.body,
             passages=self.site.library.passages(end, standing.facts),
             told=told,
+            reference=self._reference(start, end, standing, home),
             sms=self._sms(start, end, told, home) if end.pace is not Pace.LEAVE else "",
             alert=notice,
         )
+
+    def _reference(self, start: Step, end: End, standing: Standing, home: Home | None) -> str:
+        """What to read out on the phone, where it is the firm that is rung and there is time for it."""
+        if end.call is not Call.FIRM or end.pace in (Pace.LEAVE, Pace.ADVICE):
+            return ""
+        return reference(self.site.library, start, standing.trail, self.known(home))
 
     def _told(self, standing: Standing, address: str, around: Frame) -> Iterator[Told]:
         """The answers a person gave, each with the way back to its question."""

@@ -128,6 +128,7 @@ class EndPage(Page):
     body: tuple[Block, ...]
     passages: tuple[Passage, ...]
     told: tuple[Told, ...]
+    reference: str
     sms: str
     alert: str
 

@@ -4,6 +4,7 @@ GB: the national gas register's steps, as a London borough passes them on, and a
 IE: the gas network's steps, read second-hand.
 Neutral: the pipeline regulator of the United States, whose list has neither valve nor windows.
 Carbon monoxide: the National Health Service (GB), the poisons information centre (IE).
+A boiling tank: the Health and Safety Executive's alert (GB); the other regions follow it until theirs is found.
 """
 
 import re
@@ -45,7 +46,7 @@ def test_what_every_authority_says_of_a_smell_of_gas_is_said(region: Region) -> 
 
 
 @pytest.mark.parametrize("region", REGIONS.values(), ids=lambda region: region.code)
-@pytest.mark.parametrize("emergency", ["gas-smell", "carbon-monoxide"])
+@pytest.mark.parametrize("emergency", ["gas-smell", "carbon-monoxide", "boiling-tank"])
 def test_valves_and_windows_are_for_the_way_out_only(region: Region, emergency: str) -> None:
     # The pages disagree whether to shut and open first; the safer line makes both conditional everywhere.
     for line in order(region, emergency):
@@ -99,6 +100,17 @@ def test_carbon_monoxide_means_out_first_and_never_back_in(region: Region) -> No
 
     assert place(lines, "fresh air") == 0
     assert place(lines, "stay out until") > place(lines, r"ring \d")
+
+
+@pytest.mark.parametrize("region", REGIONS.values(), ids=lambda region: region.code)
+def test_a_boiling_tank_means_nobody_underneath_and_the_cold_water_on(region: Region) -> None:
+    # HSE's safety alert on overheated hot water systems: nobody under the tank, the heat off. Common practice: never
+    # shut the cold water of a cylinder that is too hot.
+    lines = order(region, "boiling-tank")
+
+    assert place(lines, "from under the tank") == 0
+    assert place(lines, "turn off the boiler") < place(lines, "leave the cold water on") < place(lines, r"ring \d")
+    assert place(lines, "stay out until") == len(lines) - 1
 
 
 @pytest.mark.parametrize(

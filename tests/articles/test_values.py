@@ -41,8 +41,11 @@ def test_limits_are_those_of_common_practice() -> None:
         ("ignition-failure", "reset", {"2", "1"}),
         ("flame-loss", "reset", {"2", "1"}),
         ("overheat", "reset", {"1"}),
-        ("low-pressure", "top-up", {"1"}),
-        ("condensate", "thaw", {"2"}),
+        ("top-up-with-a-hose", "top-up", {"1"}),
+        ("top-up-with-a-key", "top-up", {"1"}),
+        ("top-up-with-a-built-in-lever", "top-up", {"1"}),
+        ("thaw-a-condensate-pipe", "thaw", {"2"}),
+        ("frost", "thaw", {"2"}),
         ("no-power", "breaker", {"1"}),
         ("gas-supply", "meter-restore", {"1"}),
     ]:

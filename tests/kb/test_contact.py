@@ -40,6 +40,11 @@ def test_a_supplier_is_the_fuels_own(fuel: str, who: str) -> None:
     assert contact.number == ""
 
 
+def test_a_tenants_own_landlord_is_rung_on_a_number_that_only_the_tenant_has() -> None:
+    assert "landlord" in whom(end("landlord"), firm(), region()).name
+    assert whom(end("landlord"), firm(), region()).number == ""
+
+
 def test_a_power_cut_is_reported_on_the_regions_number_where_it_has_one() -> None:
     gb = load(Path(__file__).parents[2] / "articles/en").regions["GB"]
 

@@ -7,7 +7,12 @@ import pytest
 from typer.testing import CliRunner
 
 from demo.load import FIRM, keys, load
+from kb.article import Audience
+from kb.library import load as load_articles
+from kb.reference import reference
 from server.cli import app
+from server.settings import Settings
+from server.store.database import known_versions
 
 RUNNER = CliRunner()
 
@@ -154,4 +159,23 @@ def test_a_port_that_cannot_be_is_told(monkeypatch: pytest.MonkeyPatch, port: st
 def test_migrate_says_the_version(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TUNDISH_DATABASE", f"sqlite:///{tmp_path / 'new.db'}")
 
-    assert run("migrate") == (0, "The database is at version 0001.\n", "")
+    assert run("migrate") == (0, f"The database is at version {known_versions()[-1]}.\n", "")
+
+
+def test_a_call_reference_is_heard_as_what_was_answered() -> None:
+    library = load_articles(Settings.read({}).articles)
+    start = library.articles["noise"].first(Audience.HOUSEHOLD)
+    assert start is not None
+    status, said, _ = run("heard", *reference(library, start, f"none-{start.answers[0].token}").split())
+
+    assert status == 0
+    assert said.startswith("The heating makes a noise\n")
+    assert f"- {start.title} {start.answers[0].text}\n" in said
+
+
+@pytest.mark.parametrize(("code", "why"), [("nonsense", "read out again"), ("", "read out again")])
+def test_a_reference_that_was_misheard_is_told(code: str, why: str) -> None:
+    status, _, aside = run("heard", code)
+
+    assert status == 1
+    assert why in aside

@@ -97,6 +97,19 @@ def test_hits_come_best_first_and_no_more_than_asked(finder):
     assert [hit.score for hit in hits] == sorted((hit.score for hit in hits), reverse=True)
 
 
+def test_an_article_low_among_many_keeps_the_points_its_words_earn():
+    clocks = [
+        article(f"clock-{number}", TEXT.format(title=f"How to wind clock {number}", words="clock"), "how-to")
+        for number in range(30)
+    ]
+    finder = build(library_of((*ARTICLES, *clocks)))
+
+    few, all_of_them = (finder.find("needle, clock, wind", limit=limit).hits for limit in (1, 99))
+
+    assert few[0].article == "low-pressure"
+    assert few[0] == all_of_them[0]
+
+
 def test_what_looks_like_a_code_comes_along(finder):
     assert finder.find("it shows K17").code == ("K17",)
 

@@ -1,0 +1,1 @@
+"""How soon must somebody go, and what will they find?"""
