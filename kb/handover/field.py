@@ -26,6 +26,7 @@ class Field(BaseModel):
 
     `span` is what can be typed at all, in `unit`; `options` are the choices or ticks by id.
     `sets` names what it says of the home, such as `fact:fuel`, `mark:aim`, `place:switch` or `home:fitted`.
+    `aside` is what is asked only of those who have it to hand.
     `when` names other fields and the choices with which this one is asked; as long as they are open it is asked too.
     `asks` and `danger` hold what is said of an option: a question to the engineer, or a danger.
     """
@@ -42,6 +43,7 @@ class Field(BaseModel):
     help: str = ""
     sets: str = ""
     needed: bool = False
+    aside: bool = False
     most: int = LONGEST_WORDS
     when: Mapping[str, tuple[str, ...]] = {}
     asks: Mapping[str, str] = {}

@@ -1,6 +1,6 @@
 """What is said about a record's figures and answers, and was it answered?"""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from enum import StrEnum
 from hashlib import blake2b
@@ -38,8 +38,9 @@ class Said:
         return WHY + blake2b(f"{self.check}: {self.text}".encode(), digest_size=5).hexdigest()
 
     def section(self, form: Form) -> str:
-        """The section it is shown in: that of the first field it is about."""
-        return next((form.by_id[id].section for id in self.fields if id in form.by_id), form.sections[0].id)
+        """The section it is shown in: that of the last field it is about, which made it known."""
+        about = [field.section for field in form.by_id.values() if field.id in self.fields]
+        return about[-1] if about else form.sections[-1].id
 
 
 Check: TypeAlias = Callable[[State], Iterable[Said]]
@@ -52,7 +53,8 @@ MAKE_SAFE: Final = (
 
 def said_of(state: State, checks: Iterable[Check]) -> tuple[Said, ...]:
     """Everything there is to say, what is dangerous first."""
-    found = [*_answers(state), *_impossible(state), *(said for check in checks for said in check(state))]
+    found = [*_answers(state), *(said for check in checks for said in check(state))]
+    found += _impossible(state, {id for said in found for id in said.fields})
     order = list(Level)[::-1]
     return tuple(sorted(found, key=lambda said: order.index(said.level)))
 
@@ -77,11 +79,14 @@ def _answers(state: State) -> Iterator[Said]:
             yield Said(field.id, (field.id,), Level.QUESTION, field.asks[chosen])
 
 
-def _impossible(state: State) -> Iterator[Said]:
-    """A figure beyond what can be is asked about; what cannot be read at all is said at its field alone."""
+def _impossible(state: State, spoken_of: Set[str]) -> Iterator[Said]:
+    """A figure beyond what can be is asked about, unless more is said of it.
+
+    What cannot be read at all is said at its field alone.
+    """
     for field in state.all_asked():
         value = state.values.get(field.id)
-        if value and value.problem and value.meaning is not None:
+        if value and value.problem and value.meaning is not None and field.id not in spoken_of:
             yield Said("possible", (field.id,), Level.QUESTION, _told(field, str(value.problem)))
 
 

@@ -21,7 +21,8 @@ _ALSO: Final = {
     "m": ("metre", "metres"),
     "a": ("amp", "amps"),
     "%": ("percent",),
-    "asthemetercounts": ("m3", "ft3", "cubicmetres", "cubicfeet"),
+    "m3": ("cubicmetres", "cubicmetre"),
+    "ft3": ("cubicfeet", "cubicfoot"),
     "": ("bends", "bend"),
 }
 
@@ -69,7 +70,7 @@ def read(field: Field, text: str) -> Value | None:
 
 def _figure(field: Field, text: str, tidy: str) -> Value:
     shown, example = f"“{tidy[:40]}”", "Write it like 1.2"
-    unit = f" in {field.unit}" if field.unit and " " not in field.unit else ""
+    unit = f" in {field.unit}" if field.unit else ""
     found = _FIGURE.fullmatch(tidy)
     if found is None:
         return Value(text, problem=Problem(f"a figure{unit}", shown, f"{example}."))

@@ -21,7 +21,7 @@ COMBI: Final = {
     "cold-bar": "1.2", "static-m": "5", "charge-bar": "0.8", "vessel-l": "10", "filling-loop": "keyed",
     "filling-loop-place": "white key under the boiler", "loop-closed": "yes", "flush": "machine", "inhibitor": "1 l",
     "meter": "credit", "meter-kind": "metric", "standing-mbar": "23", "at-meter-mbar": "21",
-    "at-appliance-mbar": "20.4", "gas-volume": "0.0425", "gas-s": "60", "tight": "yes",
+    "at-appliance-mbar": "20.4", "gas-m3": "0.0425", "gas-s": "60", "tight": "yes",
     "gas-valve-place": "by the front door", "co-high-ppm": "62",
     "co2-high": "9.1", "co-low-ppm": "8", "co2-low": "8.7", "intake-o2": "20.8",
     "flow-c": "60", "return-c": "42", "pump": "2", "bypass": "inside",

@@ -22,7 +22,7 @@ def test_a_record_with_everything_may_be_signed() -> None:
     assert found.may_be_signed
 
 
-@pytest.mark.parametrize("field", ["serial", "charge-bar", "gas-volume", "did", "outcome", "switch-place"])
+@pytest.mark.parametrize("field", ["serial", "charge-bar", "gas-m3", "did", "outcome", "switch-place"])
 def test_what_must_be_there_is_named(field: str) -> None:
     found = ready(**{field.replace("-", "_"): ""})
     assert [lack.field for lack in found.lacking] == [field]

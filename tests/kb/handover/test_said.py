@@ -1,7 +1,7 @@
 from kb.handover.said import MAKE_SAFE, Level, Said, said_of, unanswered
 from tests.kb.handover.records import FORM, state
 
-ASKS = Said("gas-rate", ("gas-volume", "gas-s"), Level.QUESTION, "The gas rate is 2.9 kW.")
+ASKS = Said("gas-rate", ("gas-m3", "gas-s"), Level.QUESTION, "The gas rate is 2.9 kW.")
 FINE = Said("drop", ("drop-mbar",), Level.FINE, "The drop is 0.6 mbar.")
 
 
@@ -39,5 +39,6 @@ def test_an_answer_belongs_to_the_very_words_of_the_question() -> None:
     assert unanswered([ASKS], {ASKS.answered_in: "  "}) == (ASKS,)
 
 
-def test_it_is_shown_with_the_first_field_it_is_about() -> None:
+def test_it_is_shown_with_the_last_field_it_is_about() -> None:
     assert ASKS.section(FORM) == "gas"
+    assert Said("dew", ("return-c", "co2-high"), Level.FINE, "").section(FORM) == "heating"

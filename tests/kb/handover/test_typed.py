@@ -24,7 +24,7 @@ def test_a_figure_is_read_however_it_is_written(text: str) -> None:
         ("gas-s", "60s", 60),
         ("flow-c", "60 °C", 60),
         ("co2-high", "9,1 %", 9.1),
-        ("gas-volume", "0,045 m³", 0.045),
+        ("gas-m3", "0,045 m³", 0.045),
         ("drop-mbar", "−0.2", -0.2),
         ("standing-mbar", ".5", 0.5),
     ],
