@@ -10,7 +10,7 @@ from kb.home import Home
 from server.store import database
 from server.store.errors import DamagedHome
 from server.store.handovers import Handovers
-from server.store.homes import BY_KEY, LIVE, REVOKE, Revoked, home_of, row_of
+from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, row_of
 from server.store.staff import Staff
 from server.store.tables import HOMES
 from server.store.upsert import upsert
@@ -53,6 +53,12 @@ class Store:
         """Every home whose key opens it, in the order they came."""
         with self._reached(), self._reading.connect() as connection:
             rows = connection.execute(LIVE).all()
+        return tuple(home_of(row) for row in rows)
+
+    def named(self, words: str, most: int) -> tuple[Home, ...]:
+        """So many homes at most whose appliance's name has these words in it."""
+        with self._reached(), self._reading.connect() as connection:
+            rows = connection.execute(NAMED, {"words": f"%{words}%", "most": most}).all()
         return tuple(home_of(row) for row in rows)
 
     def put(self, home: Home) -> None:
