@@ -156,6 +156,7 @@ def _prepare_sqlite(connection: Any, record: object) -> None:
     connection.execute("PRAGMA busy_timeout = 5000")
     connection.execute("PRAGMA journal_mode = WAL")
     connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA secure_delete = ON")
 
 
 def _begin_sqlite(connection: Connection) -> None:
