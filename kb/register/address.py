@@ -6,7 +6,9 @@ from typing import Final
 
 from kb.register.mistakes import Mistake
 
-_BRITISH: Final = ("GB", "NI")
+BRITISH: Final = ("GB", "NI")
+"""The regions whose postcodes can be told from anything else."""
+
 _POSTCODE: Final = re.compile(r"(GIR|[A-Z]{1,2}[0-9][A-Z0-9]?)([0-9][A-Z]{2})")
 """The shape of a British postcode: outward part, then a figure and two letters (BS 7666, from memory)."""
 
@@ -30,7 +32,7 @@ class Address:
 def read_postcode(written: str, region: str) -> str | Mistake:
     """A postcode in any case and spacing, as its own country writes it."""
     tidy = " ".join(written.upper().split())
-    if region not in _BRITISH:
+    if region not in BRITISH:
         if _ELSEWHERE.fullmatch(tidy):
             return tidy
         return Mistake("postcode", "a postcode", repr(written), "Write it as it stands on a letter.")

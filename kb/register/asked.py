@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kb import keys
+from kb.register.address import BRITISH, read_postcode
 from kb.register.folding import folded
 from kb.register.mistakes import Mistake
 from kb.register.people import read_phone
@@ -34,13 +35,18 @@ class Asked:
 
 
 def understand(typed: str, region: str) -> Asked:
-    """Read what was typed as a key, as a phone's digits, as a postcode, and as words of a name or street."""
+    """Read what was typed as a key, as a phone's digits, as a postcode, and as words of a name or street.
+
+    What is clearly one of the first three is not looked for as the last.
+    """
     if len(typed) > LONGEST:
         return Asked()
     key = keys.tidy(typed)
     if key:
         return Asked(key=key)
-    return Asked("", _digits(typed.strip(), region), _postcode(typed), _words(typed))
+    digits = _digits(typed.strip(), region)
+    whole = region in BRITISH and isinstance(read_postcode(typed, region), str)
+    return Asked("", digits, _postcode(typed), () if digits or whole else _words(typed))
 
 
 def _digits(typed: str, region: str) -> str:

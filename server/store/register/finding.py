@@ -4,16 +4,53 @@ Every reading of what was typed is one range of one index, or one look into an i
 no more homes than are shown; what fits best is looked for first, so nothing is fetched to be sorted.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from functools import cache
+from typing import Any, Final
 
-from sqlalchemy import ColumnElement, Connection, Select, Table, and_, column, literal_column, select, text
+from sqlalchemy import ColumnElement, Connection, Select, Table, and_, bindparam, column, func, select, text
 from sqlalchemy import table as sqlite_table
 
 from kb.register import Asked
 from server.store.register.tables import ADDRESSES, PEOPLE, PHONES
 from server.store.tables import HOMES
+
+
+def _in_range(column: ColumnElement[str]) -> ColumnElement[bool]:
+    """A range of the index; LIKE would have no use for it unless the database sorts by bytes throughout."""
+    return and_(column >= bindparam("low"), column < bindparam("high"))
+
+
+_BY_INDEX_ALONE: Final = text("SET LOCAL enable_seqscan = off")
+_BY_KEY: Final = (
+    select(func.coalesce(HOMES.c.replaced_by, HOMES.c.id))
+    .where(HOMES.c.key == bindparam("sought"))
+    .limit(bindparam("most"))
+)
+_BY_PHONE: Final = (
+    select(PEOPLE.c.home_id)
+    .join(PHONES, PHONES.c.person_id == PEOPLE.c.id)
+    .where(_in_range(PHONES.c.backwards))
+    .order_by(PHONES.c.backwards)
+    .limit(bindparam("most"))
+)
+_BY_POSTCODE: Final = (
+    select(ADDRESSES.c.home_id)
+    .where(_in_range(ADDRESSES.c.compact))
+    .order_by(ADDRESSES.c.compact)
+    .limit(bindparam("most"))
+)
+_NAMES: Final = (
+    select(PEOPLE.c.home_id, PEOPLE.c.name)
+    .where(PEOPLE.c.home_id.in_(bindparam("found", expanding=True)))
+    .order_by(PEOPLE.c.id)
+)
+_HOMES: Final = (
+    select(HOMES.c.id, HOMES.c.key, ADDRESSES)
+    .outerjoin(ADDRESSES, ADDRESSES.c.home_id == HOMES.c.id)
+    .where(HOMES.c.id.in_(bindparam("found", expanding=True)))
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,10 +72,10 @@ def find(connection: Connection, asked: Asked, limit: int) -> dict[int, str]:
     """The numbers of the homes that fit, the best first, and by what each was found."""
     if connection.dialect.name == "postgresql":
         # PostgreSQL guesses how often three letters occur and would rather read the whole table for a few homes.
-        connection.execute(text("SET LOCAL enable_seqscan = off"))
+        connection.execute(_BY_INDEX_ALONE)
     found: dict[int, str] = {}
-    for by, statement in _statements(connection, asked):
-        for home_id in connection.execute(statement.limit(limit)).scalars():
+    for by, statement, sought in _looks(connection.dialect.name, asked):
+        for home_id in connection.execute(statement, {"most": limit, **sought}).scalars():
             found.setdefault(home_id, by)
         if len(found) >= limit:
             break
@@ -48,11 +85,9 @@ def find(connection: Connection, asked: Asked, limit: int) -> dict[int, str]:
 def hits(connection: Connection, found: dict[int, str]) -> tuple[Hit, ...]:
     """What is shown of the homes that were found, in their order."""
     names: dict[int, list[str]] = {}
-    people = select(PEOPLE.c.home_id, PEOPLE.c.name).where(PEOPLE.c.home_id.in_(found)).order_by(PEOPLE.c.id)
-    for row in connection.execute(people):
+    for row in connection.execute(_NAMES, {"found": list(found)}):
         names.setdefault(row.home_id, []).append(row.name)
-    homes = select(HOMES.c.id, HOMES.c.key, ADDRESSES).outerjoin(ADDRESSES, ADDRESSES.c.home_id == HOMES.c.id)
-    rows = {row.id: row for row in connection.execute(homes.where(HOMES.c.id.in_(found)))}
+    rows = {row.id: row for row in connection.execute(_HOMES, {"found": list(found)})}
     return tuple(
         Hit(
             rows[id].key,
@@ -66,30 +101,21 @@ def hits(connection: Connection, found: dict[int, str]) -> tuple[Hit, ...]:
     )
 
 
-def _statements(connection: Connection, asked: Asked) -> Iterator[tuple[str, Select[Any]]]:
+def _looks(kind: str, asked: Asked) -> Iterator[tuple[str, Select[Any], Mapping[str, str]]]:
     if asked.key:
-        yield "key", _by_key(asked.key)
+        yield "key", _BY_KEY, {"sought": asked.key}
     if asked.digits:
-        wanted = select(PEOPLE.c.home_id).join(PHONES, PHONES.c.person_id == PEOPLE.c.id)
-        backwards = PHONES.c.backwards
-        yield "phone", wanted.where(_begins(backwards, asked.digits[::-1])).order_by(backwards)
+        yield "phone", _BY_PHONE, _range(asked.digits[::-1])
     if asked.postcode:
-        compact = ADDRESSES.c.compact
-        yield "postcode", select(ADDRESSES.c.home_id).where(_begins(compact, asked.postcode)).order_by(compact)
-    for pieces in _pieces(asked.words):
-        yield "name", _holding(connection, PEOPLE, pieces)
-    for pieces in _pieces(asked.words):
-        yield "street", _holding(connection, ADDRESSES, pieces)
+        yield "postcode", _BY_POSTCODE, _range(asked.postcode)
+    for by, table in (("name", PEOPLE), ("street", ADDRESSES)):
+        for pieces in _pieces(asked.words):
+            yield by, _holding(kind, table, len(pieces)), _sought(kind, pieces)
 
 
-def _by_key(key: str) -> Select[Any]:
-    """The home of a key, also of one that was replaced."""
-    return select(literal_column("coalesce(replaced_by, id)")).select_from(HOMES).where(HOMES.c.key == key)
-
-
-def _begins(column: ColumnElement[str], beginning: str) -> ColumnElement[bool]:
-    """A range of the index; LIKE would have no use for it unless the database sorts by bytes throughout."""
-    return and_(column >= beginning, column < beginning[:-1] + chr(ord(beginning[-1]) + 1))
+def _range(beginning: str) -> Mapping[str, str]:
+    """The first text with a beginning, and the first after all that have it."""
+    return {"low": beginning, "high": beginning[:-1] + chr(ord(beginning[-1]) + 1)}
 
 
 def _pieces(words: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
@@ -101,12 +127,19 @@ def _pieces(words: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
     yield tuple(word if len(word) > 2 else f" {word}" for word in words if len(word) > 1)
 
 
-def _holding(connection: Connection, table: Table, pieces: tuple[str, ...]) -> Select[Any]:
-    wanted = select(table.c.home_id)
-    if connection.dialect.name == "postgresql":
-        return wanted.where(and_(*(table.c.folded.like(f"%{piece}%") for piece in pieces)))
+def _sought(kind: str, pieces: tuple[str, ...]) -> Mapping[str, str]:
+    if kind == "sqlite":
+        return {"pieces": " AND ".join(f'"{piece}"' for piece in pieces)}
+    return {f"piece{number}": f"%{piece}%" for number, piece in enumerate(pieces)}
+
+
+@cache
+def _holding(kind: str, table: Table, pieces: int) -> Select[Any]:
+    """The homes with a row that holds all of so many pieces."""
+    if kind == "postgresql":
+        held = (table.c.folded.like(bindparam(f"piece{number}")) for number in range(pieces))
+        return select(table.c.home_id).where(*held).limit(bindparam("most"))
     index = f"seek_{table.name}"
     seek = sqlite_table(index, column("rowid"))
     found = seek.join(table, table.primary_key.columns[0] == seek.c.rowid)
-    match = text(f"{index} MATCH :pieces").bindparams(pieces=" AND ".join(f'"{piece}"' for piece in pieces))
-    return wanted.select_from(found).where(match)
+    return select(table.c.home_id).select_from(found).where(text(f"{index} MATCH :pieces")).limit(bindparam("most"))

@@ -39,7 +39,14 @@ def test_few_digits_or_other_words_are_no_phone(typed):
 
 @pytest.mark.parametrize(
     ("typed", "postcode"),
-    [("zz99 3wz", "ZZ993WZ"), ("ZZ99", "ZZ99"), ("zz9 9", "ZZ99"), ("Mill Lane", ""), ("14 Mill Lane", "")],
+    [
+        ("zz99 3wz", "ZZ993WZ"),
+        ("ZZ99", "ZZ99"),
+        ("zz9 9", "ZZ99"),
+        ("114b", "114B"),
+        ("Mill Lane", ""),
+        ("14 Mill Lane", ""),
+    ],
 )
 def test_the_beginning_of_a_postcode_is_enough(typed, postcode):
     assert asked(typed).postcode == postcode
