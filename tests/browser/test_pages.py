@@ -6,7 +6,7 @@ from playwright.sync_api import Browser, Page, Response
 
 from demo.load import keys
 
-HOME, SYSTEM, VENTED, LPG = (f"/h/{key}" for key in keys())
+HOME, SYSTEM, VENTED, LPG, OIL = (f"/h/{key}" for key in keys())
 PAGES = [
     "/",
     "/danger",
