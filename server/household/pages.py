@@ -67,6 +67,7 @@ class FindPage(Page):
     frame: Frame
     words: str
     code: str
+    unknown: bool
     danger: Panel | None
     said: tuple[str, ...]
     choices: tuple[Choice, ...]
