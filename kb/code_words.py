@@ -1,11 +1,13 @@
 """In which words is somebody told what their display may mean?"""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 from kb.appliance import Clears
 from kb.codes import Certainty, Safety, Weighed
 from kb.panel_values import no_faults
+from kb.spoken import spelt_out
 
 _AGAIN: Final = "Look again in good light."
 _DANGER: Final = "a {name} warns of danger. Go outside and call from there. Do not reset."
@@ -14,22 +16,46 @@ _SERVICE: Final = "a {name} has no fault. It asks for a service. Use it if nothi
 _NO_FAULT: Final = "a {name} has no fault. It clears by itself."
 
 
-def said(typed: str, weighed: Sequence[Weighed]) -> Iterator[str]:
-    """What a display may say that leads to no article or forbids a reset, the more pressing first.
+@dataclass(frozen=True, slots=True)
+class CodeWords:
+    """What somebody is told: what we do not know, what forbids a reset, and what is perhaps no fault at all.
 
-    Every sentence says "if" or "may", since an eye or a display may be wrong; `typed` is what a display was said to
-    show, and is empty where somebody gave words.
+    Every sentence says "if" or "may", since an eye or a display may be wrong.
     """
-    unknown = bool(typed and weighed) and max(each.reading.certainty for each in weighed) <= Certainty.ONE_SEGMENT
-    if unknown:
-        yield f"We do not know the code {typed.strip()}. {_AGAIN}"
-    for (again, words), shown in _groups(weighed).items():
-        yield f"{again}If it shows {either(shown)}, {words}"
+
+    unknown: str
+    stop: tuple[str, ...]
+    calm: tuple[str, ...]
+
+    @property
+    def all(self) -> tuple[str, ...]:
+        """Everything, in the order to read it out."""
+        return (*filter(None, [self.unknown]), *self.stop, *self.calm)
+
+
+def said(typed: str, weighed: Sequence[Weighed]) -> CodeWords:
+    """What is told of what a display was said to show; `typed` is empty where somebody gave words."""
+    pressing = [each for each in weighed if each.safety <= Safety.ENGINEER]
+    harmless = [each for each in weighed if each.safety is Safety.NO_FAULT]
+    values = (f"It may be no code at all, but {value}." for value in no_faults(typed))
+    return CodeWords(
+        unknown=_unknown(typed, weighed),
+        stop=(*_each_once(pressing), *_held(weighed)),
+        calm=(*_each_once(harmless), *values),
+    )
+
+
+def _unknown(typed: str, weighed: Sequence[Weighed]) -> str:
+    surest = max((each.reading.certainty for each in weighed), default=None)
+    if not typed or surest is None or surest > Certainty.ONE_SEGMENT or surest is Certainty.POINT:
+        return ""
+    return f"We do not know the code {spelt_out(typed) or typed.strip()}. {_AGAIN}"
+
+
+def _held(weighed: Sequence[Weighed]) -> Iterator[str]:
     held = [named(each) for each in weighed if each.safety is Safety.LOOK and not each.may_reset]
     if held:
         yield f"It may also show {either(held)}. Until you are sure, do not reset."
-    for value in no_faults(typed):
-        yield f"It may be no code at all, but {value}."
 
 
 def named(each: Weighed) -> str:
@@ -44,15 +70,15 @@ def either(shown: Iterable[str]) -> str:
     return f"{', '.join(others)} or {last}" if others else last
 
 
-def _groups(weighed: Sequence[Weighed]) -> dict[tuple[str, str], list[str]]:
+def _each_once(weighed: Iterable[Weighed]) -> Iterator[str]:
     """What different codes have in common is said once."""
     groups: dict[tuple[str, str], list[str]] = {}
     for each in weighed:
-        words = _words(each)
-        if words:
-            again = "" if each.plausible else f"{_AGAIN} "
-            groups.setdefault((again, words.format(name=each.reading.range.name)), []).append(named(each))
-    return groups
+        again = "" if each.plausible else f"{_AGAIN} "
+        words = _words(each).format(name=each.reading.range.name)
+        groups.setdefault((again, words), []).append(named(each))
+    for (again, words), shown in groups.items():
+        yield f"{again}If it shows {either(shown)}, {words}"
 
 
 def _words(each: Weighed) -> str:
@@ -61,6 +87,4 @@ def _words(each: Weighed) -> str:
             return _DANGER
         case Safety.ENGINEER:
             return _ENGINEER
-        case Safety.NO_FAULT:
-            return _SERVICE if each.reading.code.clears is Clears.ENGINEER else _NO_FAULT
-    return ""
+    return _SERVICE if each.reading.code.clears is Clears.ENGINEER else _NO_FAULT

@@ -7,7 +7,7 @@ from typing import Final
 
 from kb.appliance import Display, Range
 from kb.article import Article, Audience
-from kb.code_words import named, said
+from kb.code_words import CodeWords, named, said
 from kb.codes import Certainty, Reading, Safety, Weighed, candidates, weigh
 from kb.library import Library
 from kb.search.codelike import besides_codes
@@ -25,12 +25,12 @@ _DOUBTS_WORTH_A_LOOK: Final = Certainty.ONE_SEGMENT
 class Told:
     """The answer to somebody's words or code.
 
-    `danger` comes before everything; `said` is what the display may say, the more pressing first; `articles` are
+    `danger` comes before everything; `said` is what is told of the display; `articles` are
     ids in the order to offer them; `weighed` are the readings behind it all, and `found` is what the words gave.
     """
 
     danger: tuple[str, ...]
-    said: tuple[str, ...]
+    said: CodeWords
     articles: tuple[str, ...]
     weighed: tuple[Weighed, ...]
     found: Found
@@ -62,7 +62,7 @@ class Inquiry:
         worth = [each for each in weighed if _worth_showing(each, weighed)]
         return Told(
             danger=_dangers(found, worth),
-            said=tuple(said(code, worth)),
+            said=said(code, worth),
             articles=tuple(_in_turn(hits, list(self._by_code(worth)))),
             weighed=tuple(worth),
             found=found,

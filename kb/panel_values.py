@@ -55,7 +55,7 @@ def _values(written: str) -> Iterator[str]:
     if (bar := _bar(written)) is not None:
         yield f"the water pressure, {bar} bar"
     if _WITHOUT_POINT.fullmatch(written) and int(written) > 0:
-        yield f"the water pressure, {written[0]}.{written[1]} bar, its point not seen"
+        yield f"the water pressure, {written[0]}.{written[1]} bar, with a point that is hard to see"
     if (degrees := _degrees(written)) is not None:
         yield f"the water temperature, {degrees} degrees"
     yield from (words for words, names in WORDS.items() if names.fullmatch(written.casefold()))

@@ -73,7 +73,7 @@ class Finding:
         told = self._inquiry.ask(asked.words, asked.code, home.range if home else "", facts)
         return FoundOut(
             danger=list(told.danger),
-            said=list(told.said),
+            said=list(told.said.all),
             articles=list(told.articles),
             hits=[HitOut(article=h.article, title=self._titles[h.article], score=h.score) for h in told.found.hits],
             codes=[_code(each) for each in told.weighed],

@@ -54,9 +54,10 @@ class FrontDoor:
             frame=around,
             words=words,
             code=code,
-            unknown=not told.weighed and not told.said,
             danger=panel(self.site, told.danger, around.base),
-            said=told.said,
+            unknown=told.said.unknown,
+            stop=told.said.stop,
+            calm=told.said.calm,
             choices=tuple(self._choice(each, around.base, _shows(told.shown_for(each.id))) for each in articles),
             others=tuple(self._choice(a, around.base) for a in self._offered(home) if a not in articles),
         )

@@ -67,9 +67,10 @@ class FindPage(Page):
     frame: Frame
     words: str
     code: str
-    unknown: bool
     danger: Panel | None
-    said: tuple[str, ...]
+    unknown: str
+    stop: tuple[str, ...]
+    calm: tuple[str, ...]
     choices: tuple[Choice, ...]
     others: tuple[Choice, ...]
 

@@ -12,6 +12,7 @@ PAGES = [
     "/danger",
     "/find?words=smell+of+gas",
     "/find?code=zz",
+    "/find?code=frost",
     "/h",
     "/h?key=nonsense",
     "/nowhere",
@@ -20,6 +21,9 @@ PAGES = [
     "/help/low-pressure/garbage",
     HOME,
     f"{HOME}/help/low-pressure/none",
+    f"{HOME}/find?code=double+four",
+    f"{SYSTEM}/find?words=code+N20+but+water+pours+out",
+    f"{OIL}/find?code=fumes",
     VENTED,
     f"{LPG}/help/gas-supply/none",
 ]

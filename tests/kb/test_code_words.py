@@ -9,7 +9,7 @@ FIGURES = family("figures", _04=NO_FAULT, _11="overheat", _74=ENGINEER_ONLY, _77
 
 
 def told(typed: str, *ranges) -> list[str]:
-    return list(said(typed, weigh(candidates(typed, ranges or [FIGURES]))))
+    return list(said(typed, weigh(candidates(typed, ranges or [FIGURES]))).all)
 
 
 def test_a_code_for_an_engineer_forbids_the_reset():
@@ -37,9 +37,9 @@ def test_a_danger_is_told_first():
 
 def test_what_is_no_fault_and_what_is_no_code_come_last():
     assert told("04") == [
-        "If it shows 04, a Figures has no fault. It clears by itself.",
         "Look again in good light. If it shows 74, a Figures needs an engineer. Do not reset. Call us today.",
-        "It may be no code at all, but the water pressure, 0.4 bar, its point not seen.",
+        "If it shows 04, a Figures has no fault. It clears by itself.",
+        "It may be no code at all, but the water pressure, 0.4 bar, with a point that is hard to see.",
     ]
 
 

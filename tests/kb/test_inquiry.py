@@ -61,7 +61,7 @@ def test_a_code_alone_leads_to_its_article_alone(inquiry):
 @pytest.mark.parametrize("code", ["QQ99", "Z", "£"])
 def test_an_unknown_code_is_told_nothing_of(inquiry, code):
     told = inquiry.ask("", code, "sedgebrook")
-    assert (told.said, told.articles, told.weighed) == ((), (), ())
+    assert (told.said.all, told.articles, told.weighed) == ((), (), ())
 
 
 def test_an_unknown_code_leads_on_by_its_words(inquiry):
@@ -83,9 +83,9 @@ def test_every_code_is_answered_and_none_for_an_engineer_leads_to_a_reset(inquir
     told = inquiry.ask("", code.shown, family.id)
     (own,) = [each for each in told.weighed if each.reading.code == code]
     assert own.plausible
-    assert told.said or told.articles
+    assert told.said.all or told.articles
     if own.safety in (Safety.DANGER, Safety.ENGINEER):
-        assert any("Do not reset." in words for words in told.said)
+        assert any("Do not reset." in words for words in told.said.stop)
         steps = [step for each in told.articles for step in library.articles[each].steps]
         tried = {step.limit.action for step in steps if step.limit and step.audience is Audience.HOUSEHOLD}
         assert "reset" not in tried
@@ -100,7 +100,7 @@ def test_no_two_figures_lead_to_a_reset_while_an_engineers_code_is_as_plausible(
         steps = [step for each in told.articles for step in library.articles[each].steps]
         limits = [step.limit for step in steps if step.limit and step.audience is Audience.HOUSEHOLD]
         assert not [limit for limit in limits if limit.action == "reset"]
-        assert told.said
+        assert told.said.stop
 
 
 def test_the_demo_has_a_range_of_each_display_that_is_read():

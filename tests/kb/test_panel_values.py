@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 from kb.panel_values import no_faults
 
 PRESSURE = "the water pressure, {} bar"
-LOST = "the water pressure, {} bar, its point not seen"
+LOST = "the water pressure, {} bar, with a point that is hard to see"
 HEAT = "the water temperature, {} degrees"
 
 
