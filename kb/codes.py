@@ -109,9 +109,9 @@ def candidates(typed: str, ranges: Iterable[Range]) -> tuple[Reading, ...]:
     spellings = {normalise(typed), normalise(spelt_out(typed) or ""), _with_dashes(typed)} - {""}
     best: dict[tuple[str, str], Reading] = {}
     for reading in _readings(typed, spellings, ranges):
-        known = best.get((reading.range.id, reading.code.shown))
+        known = best.get(_id(reading))
         if known is None or known.certainty < reading.certainty:
-            best[reading.range.id, reading.code.shown] = reading
+            best[_id(reading)] = reading
     return tuple(sorted(best.values(), key=lambda each: (-each.certainty, each.range.id, each.code.shown)))
 
 
@@ -120,22 +120,30 @@ def _with_dashes(typed: str) -> str:
     return _NOT_SHOWN.sub("", typed.upper()) if "-" in typed else ""
 
 
-def weigh(readings: Sequence[Reading], dangers: Collection[str] = DANGERS) -> tuple[Weighed, ...]:
-    """What to show of several readings, and in which order: the safer path first, never the likelier one.
+def weigh(*typed: Sequence[Reading], dangers: Collection[str] = DANGERS) -> tuple[Weighed, ...]:
+    """What to show of the readings of one code or several, and in which order: the safer path first.
 
     - Readings that take what was typed as it stands are plausible, and so are all of them where none does.
     - Where a plausible reading is a danger or one for an engineer, no other reading may lead to a reset.
     - A reading for an engineer, or a danger, never leads to one itself.
     - The plausible come before the others; among each, the more pressing first, then the surer.
     """
-    as_it_stands = any(reading.certainty >= Certainty.LOOKS_THE_SAME for reading in readings)
-    judged = [
-        (reading, _safety(reading, dangers), not as_it_stands or reading.certainty >= Certainty.LOOKS_THE_SAME)
-        for reading in readings
+    plausible = {_id(each): each for readings in typed for each in _plausible(readings)}
+    doubtful = {_id(each): each for readings in typed for each in readings if _id(each) not in plausible}
+    worst = min((_safety(each, dangers) for each in plausible.values()), default=Safety.NO_FAULT)
+    weighed = [
+        *(_weighed(each, _safety(each, dangers), True, worst) for each in plausible.values()),
+        *(_weighed(each, _safety(each, dangers), False, worst) for each in doubtful.values()),
     ]
-    worst = min((safety for _, safety, plausible in judged if plausible), default=Safety.NO_FAULT)
-    weighed = [_weighed(reading, safety, plausible, worst) for reading, safety, plausible in judged]
     return tuple(sorted(weighed, key=lambda each: (not each.plausible, each.safety, -each.reading.certainty)))
+
+
+def _plausible(readings: Sequence[Reading]) -> Sequence[Reading]:
+    return [each for each in readings if each.certainty >= Certainty.LOOKS_THE_SAME] or readings
+
+
+def _id(reading: Reading) -> tuple[str, str]:
+    return reading.range.id, reading.code.shown
 
 
 def _weighed(reading: Reading, safety: Safety, plausible: bool, worst: Safety) -> Weighed:

@@ -56,7 +56,7 @@ class Inquiry:
         An unknown code leads on by whatever words it holds.
         """
         found = self._finder.find(f"{words} {code}".strip(), facts)
-        weighed = weigh(self._readings(words, code, range, found.code))
+        weighed = weigh(*self._readings(words, code, range, found.code))
         symptoms = besides_codes(words) if words else "" if weighed else besides_codes(code)
         hits = self._hits(symptoms, words, found, facts)
         worth = [each for each in weighed if _worth_showing(each, weighed)]
@@ -68,14 +68,14 @@ class Inquiry:
             found=found,
         )
 
-    def _readings(self, words: str, code: str, range: str, in_words: Iterable[str]) -> tuple[Reading, ...]:
+    def _readings(self, words: str, code: str, range: str, in_words: Iterable[str]) -> list[Sequence[Reading]]:
+        """The readings of each thing that a display may have been said to show."""
         own = self._ranges.get(range)
         ranges = [own] if own else list(self._ranges.values())
         typed = [code] if code else list(in_words)
         if not code and own is not None and own.display is Display.TEXT and _OF_A_DISPLAY.search(words):
             typed.append(words)
-        readings = (reading for each in typed for reading in candidates(each, ranges))
-        return tuple({(reading.range.id, reading.code.shown): reading for reading in readings}.values())
+        return [candidates(each, ranges) for each in typed]
 
     def _hits(self, symptoms: str, words: str, found: Found, facts: Mapping[str, str]) -> list[str]:
         if not symptoms:

@@ -15,7 +15,8 @@ _NO_CODES: Final = frozenset({"CO2", "H2O", "M3", "MP3"})
 _SAYS_NOTHING: Final = re.compile(
     r"(?:codes?|errors?|faults?|numbers?|shows?|shown|showing|says?|reads?|display(?:s|ed|ing)?|screen|panel|boiler|"
     r"came|comes|up|flash(?:es|ing)?|blinks?|blinking|lights?|its?|is|has|have|got|get|the|a|an|my|our|on|and|of|with|"
-    r"this|that|there|what|does|do|mean|means|for|as|in|like|i|we|now|just|keeps?|then|or)"
+    r"this|that|there|what|does|do|mean|means|for|as|in|like|i|we|now|just|keeps?|then|or|first|later|again|after|"
+    r"before|today|still|new|another)"
 )
 _MOST: Final = 4
 _LONGEST: Final = 500

@@ -146,6 +146,15 @@ def test_a_fault_that_an_engineer_clears_is_an_engineers_whatever_its_category()
     assert weighed("12", *ranges) == [("12", Safety.ENGINEER, True, False)]
 
 
+def test_of_two_codes_an_engineers_forbids_the_reset_for_both_even_where_it_is_a_doubt():
+    ranges = [family("both", _12="ignition-failure", _87=ENGINEER_ONLY)]
+    both = weigh(candidates("12", ranges), candidates("67", ranges))
+    assert [(each.reading.code.code, each.plausible, each.may_reset) for each in both] == [
+        ("87", True, False),
+        ("12", True, False),
+    ]
+
+
 def test_every_reading_says_why_it_stands_where_it_stands():
     (first, second) = weigh(candidates("67", [family("near", _61="low-pressure", _87=ENGINEER_ONLY)]))
     assert first.why == "Only an engineer can clear it."

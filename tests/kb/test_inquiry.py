@@ -54,6 +54,15 @@ def test_a_danger_that_only_the_display_knows_of_comes_first(inquiry):
     assert (told.danger, told.articles) == (("carbon-monoxide",), ("carbon-monoxide",))
 
 
+def test_of_two_codes_in_the_words_the_safer_is_gone_by(inquiry):
+    told = inquiry.ask("first code 12 and now code 74", range="marlpit-c")
+    assert told.articles == ()
+    assert told.said.stop == (
+        "If it shows 74, a Marlpit C needs an engineer. Do not reset. Call us today.",
+        "It may also show 12. Until you are sure, do not reset.",
+    )
+
+
 def test_a_code_alone_leads_to_its_article_alone(inquiry):
     assert inquiry.ask("the code is twelve", range="marlpit-c").articles == ("ignition-failure",)
 
