@@ -37,19 +37,22 @@ def said(typed: str, weighed: Sequence[Weighed]) -> CodeWords:
     """What is told of what a display was said to show; `typed` is empty where somebody gave words."""
     pressing = [each for each in weighed if each.safety <= Safety.ENGINEER]
     harmless = [each for each in weighed if each.safety is Safety.NO_FAULT]
-    values = (f"It may be no code at all, but {value}." for value in no_faults(typed))
+    values = tuple(f"It may be no code at all, but {value}." for value in no_faults(typed))
+    surest = max((each.reading.certainty for each in weighed), default=Certainty.SAME)
+    doubtful = bool(typed) and surest <= Certainty.ONE_SEGMENT
     return CodeWords(
-        unknown=_unknown(typed, weighed),
+        unknown=" ".join(_unknown(typed, surest, values)) if doubtful else "",
         stop=(*_each_once(pressing), *_held(weighed)),
-        calm=(*_each_once(harmless), *values),
+        calm=(*_each_once(harmless), *(() if doubtful else values)),
     )
 
 
-def _unknown(typed: str, weighed: Sequence[Weighed]) -> str:
-    surest = max((each.reading.certainty for each in weighed), default=None)
-    if not typed or surest is None or surest > Certainty.ONE_SEGMENT or surest is Certainty.POINT:
-        return ""
-    return f"We do not know the code {spelt_out(typed) or typed.strip()}. {_AGAIN}"
+def _unknown(typed: str, surest: Certainty, values: Iterable[str]) -> Iterator[str]:
+    """What is likelier than that the eye or the display is wrong comes before it."""
+    if surest is not Certainty.POINT:
+        yield f"We do not know the code {spelt_out(typed) or typed.strip()}."
+    yield from values
+    yield _AGAIN
 
 
 def _held(weighed: Sequence[Weighed]) -> Iterator[str]:

@@ -17,8 +17,9 @@ _LETTER_NAMES: Final = (
     "p:pee q:queue,cue r:ar,are s:ess,es t:tee,tea u:you v:vee x:ex y:why z:zed,zee"
 )
 _FIGURES: Final = (
-    "0:zero,nought,naught,nil,oh 1:one,won 2:two,to,too 3:three 4:four,for 5:five 6:six 7:seven 8:eight,ate 9:nine "
-    "10:ten 11:eleven 12:twelve 13:thirteen 14:fourteen 15:fifteen 16:sixteen 17:seventeen 18:eighteen 19:nineteen"
+    "0:zero,nought,naught,nil,oh 1:one,won 2:two,to,too 3:three 4:four,for 5:five 6:six 7:seven 8:eight,ate "
+    "9:nine,niner 10:ten 11:eleven 12:twelve 13:thirteen 14:fourteen 15:fifteen 16:sixteen 17:seventeen 18:eighteen "
+    "19:nineteen"
 )
 _TENS: Final = "20:twenty 30:thirty 40:forty,fourty 50:fifty 60:sixty 70:seventy 80:eighty 90:ninety"
 

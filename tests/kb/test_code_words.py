@@ -18,7 +18,8 @@ def test_a_code_for_an_engineer_forbids_the_reset():
 
 def test_what_two_codes_have_in_common_is_said_once_and_after_what_is_not_known():
     assert told("44")[:2] == [
-        "We do not know the code 44. Look again in good light.",
+        "We do not know the code 44. It may be no code at all, but the water temperature, 44 degrees. "
+        "Look again in good light.",
         "If it shows 74 or 77, a Figures needs an engineer. Do not reset. Call us today.",
     ]
 
@@ -41,6 +42,10 @@ def test_what_is_no_fault_and_what_is_no_code_come_last():
         "If it shows 04, a Figures has no fault. It clears by itself.",
         "It may be no code at all, but the water pressure, 0.4 bar, with a point that is hard to see.",
     ]
+
+
+def test_a_pressure_is_likelier_than_a_code_with_a_lamp_in_it():
+    assert told("1.1") == ["It may be no code at all, but the water pressure, 1.1 bar. Look again in good light."]
 
 
 def test_nothing_known_is_nothing_said():

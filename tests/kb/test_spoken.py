@@ -58,6 +58,7 @@ def test_every_word_of_the_radio_alphabet_is_its_letter():
         ("twenty", "20"),
         ("twenty 3", "23"),
         ("nineteen", "19"),
+        ("kilo one niner", "K19"),
         ("eff", "F"),
         ("zed nine", "Z9"),
         ("double you seven", "W7"),
