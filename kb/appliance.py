@@ -41,7 +41,10 @@ class Clears(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Code:
-    """One fault code: as the display shows it, the panel's own words for it, and the category it belongs to."""
+    """One fault code: as the display shows it, the panel's own words for it, and the category it belongs to.
+
+    `code` is empty on a display that shows words and no code.
+    """
 
     code: str
     says: str
@@ -49,6 +52,11 @@ class Code:
     clears: Clears
     source: str
     place: Place
+
+    @property
+    def shown(self) -> str:
+        """What a person reads on the display."""
+        return self.code or self.says
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ The shapes of 0 to F are the published ones; no standard fixes the other letters
 show them (common practice), and a character with several shapes has them all.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from itertools import product
 from types import MappingProxyType
 from typing import Final
@@ -67,7 +68,7 @@ def apart(seen: str, shown: str) -> int | None:
 
     None where they cannot be compared: another length, or a character that no display of this kind shows.
     """
-    if len(seen) != len(shown) or not all(character in SHAPES for character in seen + shown):
+    if not _comparable(seen, shown):
         return None
     return sum(
         min(distance(one, other) for one, other in product(SHAPES[a], SHAPES[b]))
@@ -77,7 +78,7 @@ def apart(seen: str, shown: str) -> int | None:
 
 def upside_down(seen: str, shown: str) -> bool:
     """Whether what was seen is what is shown, read from the other side."""
-    if len(seen) != len(shown) or not all(character in SHAPES for character in seen + shown):
+    if not _comparable(seen, shown):
         return False
     return all(
         any(turned(one) == other for one, other in product(SHAPES[a], SHAPES[b]))
@@ -88,3 +89,56 @@ def upside_down(seen: str, shown: str) -> bool:
 def characters_of(shape: int) -> Iterator[str]:
     """Every character that may be meant by a shape."""
     return (character for character, shapes in SHAPES.items() if shape in shapes)
+
+
+@cache
+def taken_for(shape: int) -> frozenset[str]:
+    """What a person reads in a shape: the characters that have it, or else the nearest ones."""
+    exact = frozenset(characters_of(shape))
+    if exact:
+        return exact
+    far = {character: min(distance(shape, each) for each in shapes) for character, shapes in SHAPES.items()}
+    return frozenset(character for character, apart in far.items() if apart == min(far.values()))
+
+
+def one_segment_wrong(seen: str, shown: str) -> bool:
+    """Whether one segment, stuck dark or lit in one place, makes what is shown look like what was seen."""
+    if not _comparable(seen, shown):
+        return False
+    wrong = [place for place, (a, b) in enumerate(zip(seen, shown, strict=True)) if a not in _same(b)]
+    if not wrong:
+        return True
+    return len(wrong) == 1 and seen[wrong[0]] in _with_one_wrong(shown[wrong[0]])
+
+
+def one_line_wrong(seen: str, shown: str) -> bool:
+    """Whether the same segment, dark or lit in every place, makes what is shown look like what was seen."""
+    if not _comparable(seen, shown):
+        return False
+    pairs = list(zip(seen, shown, strict=True))
+    return any(all(a in _with_line(b, segment, lit) for a, b in pairs) for segment in range(7) for lit in (False, True))
+
+
+def _comparable(seen: str, shown: str) -> bool:
+    return len(seen) == len(shown) and all(character in SHAPES for character in seen + shown)
+
+
+@cache
+def _same(shown: str) -> frozenset[str]:
+    return _seen_through(shown, lambda shape: shape)
+
+
+@cache
+def _with_one_wrong(shown: str) -> frozenset[str]:
+    return frozenset().union(*(_with_line(shown, segment, lit) for segment in range(7) for lit in (False, True)))
+
+
+@cache
+def _with_line(shown: str, segment: int, lit: bool) -> frozenset[str]:
+    """What a character is taken for with one segment dark, or lit, whatever it should be."""
+    line = 1 << segment
+    return _seen_through(shown, lambda shape: shape | line if lit else shape & ~line)
+
+
+def _seen_through(shown: str, fault: Callable[[int], int]) -> frozenset[str]:
+    return frozenset().union(*(taken_for(fault(shape)) for shape in SHAPES[shown]))

@@ -31,7 +31,7 @@ def check(
     """Hold every article and range to the rules, and prove what must never happen over all walks."""
     from kb import rules
     from kb.proof import prove
-    from kb.ranges import forbidden_words, load_ranges, unknown_categories
+    from kb.ranges import check_ranges, load_ranges
 
     if explain is not None:
         page = rules.explain(explain)
@@ -48,8 +48,7 @@ def check(
         *rules.check(library, date.today()),
         *proof.findings,
         *wrong,
-        *unknown_categories(ranges.values(), library.articles),
-        *forbidden_words(ranges.values()),
+        *check_ranges(ranges.values(), [article.id for article in library.faults()]),
     ]
     for finding in findings:
         typer.echo(finding)

@@ -5,7 +5,7 @@ from datetime import date
 from kb.findings import Finding, Place
 from kb.firm import Firm, read_firm
 from kb.library import Library, load
-from kb.ranges import forbidden_words, load_ranges, unknown_categories
+from kb.ranges import check_ranges, load_ranges
 from kb.rules import check
 from kb.search import build
 from server.settings import Settings
@@ -52,7 +52,7 @@ def open_site(settings: Settings, today: date) -> Site:
     firm = open_firm(settings)
     library = open_library(settings, today)
     ranges, findings = load_ranges(settings.ranges)
-    findings += unknown_categories(ranges.values(), library.articles) + forbidden_words(ranges.values())
+    findings += check_ranges(ranges.values(), [article.id for article in library.faults()])
     if firm.region not in library.regions:
         found = f"There is no profile of the region {firm.region}."
         findings += (

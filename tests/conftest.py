@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from server.store.upgrade import migrate
-from tests.postgres import Cluster, running
+from tests.postgres import Cluster, quick_folder, running
 
 
 @pytest.fixture(scope="session")
@@ -24,20 +24,27 @@ def kind(request: pytest.FixtureRequest) -> str:
 
 
 @pytest.fixture
-def empty(kind: str, tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[str]:
+def quick() -> Iterator[Path]:
+    """A folder of the test's own, in memory where there is plenty."""
+    with quick_folder() as folder:
+        yield folder
+
+
+@pytest.fixture
+def empty(kind: str, quick: Path, request: pytest.FixtureRequest) -> Iterator[str]:
     """The address of a database with nothing in it."""
     if kind == "sqlite":
-        yield f"sqlite:///{tmp_path / 'tundish.db'}"
+        yield f"sqlite:///{quick / 'tundish.db'}"
     else:
         yield from _copied(request.getfixturevalue("postgres"), "template1")
 
 
 @pytest.fixture
-def address(kind: str, tmp_path: Path, request: pytest.FixtureRequest) -> Iterator[str]:
+def address(kind: str, quick: Path, request: pytest.FixtureRequest) -> Iterator[str]:
     """The address of a database of this program's version, without any home."""
     if kind == "sqlite":
-        shutil.copyfile(request.getfixturevalue("newest_file"), tmp_path / "tundish.db")
-        yield f"sqlite:///{tmp_path / 'tundish.db'}"
+        shutil.copyfile(request.getfixturevalue("newest_file"), quick / "tundish.db")
+        yield f"sqlite:///{quick / 'tundish.db'}"
     else:
         yield from _copied(request.getfixturevalue("postgres"), request.getfixturevalue("newest_template"))
 

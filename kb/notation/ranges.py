@@ -1,5 +1,6 @@
 """A range of appliances from its markdown."""
 
+import re
 from collections.abc import Iterator
 from datetime import date
 from typing import Annotated, Final
@@ -18,6 +19,9 @@ from kb.prose import Block
 
 COLUMNS: Final = ("Code", "On the panel", "Category", "How it clears", "Source")
 """The columns of the table of codes."""
+
+_SEPARATORS: Final = re.compile(r"[\s\-–—/.:]+")
+_WORDS_ONLY: Final = ("-", "–", "—")
 
 _SECTIONS: Final = ("Reset", "Filling", "Codes")
 
@@ -118,10 +122,11 @@ def _codes(nodes: list[SyntaxTreeNode], desk: Desk) -> tuple[Code, ...]:
             desk.note(line_of(node), "codes-table", found, "Keep to one table.")
             continue
         for code in _rows(node, desk):
-            if code.code in codes:
-                found = f"The code {code.code} stands twice."
+            # What differs in case and separators only is one code to whoever types it.
+            known = codes.setdefault(_SEPARATORS.sub("", code.shown.upper()), code)
+            if known is not code:
+                found = f"The code {code.shown} stands twice: it was {known.shown} in line {known.place.line}."
                 desk.note(code.place.line, "codes-table", found, "Keep the row that holds.")
-            codes.setdefault(code.code, code)
     return tuple(codes.values())
 
 
@@ -147,8 +152,9 @@ def _code(row: SyntaxTreeNode, desk: Desk) -> Code | None:
         desk.note(line, "codes-table", f"The row {cells[0]!r} lacks {', '.join(lacking)}.", "Fill every cell.")
         return None
     written, says, category, clears, source = cells
+    written = "" if written in _WORDS_ONLY else written
     if clears not in set(Clears):
-        found = f"The code {written} clears by {clears!r}."
+        found = f"The code {written or says} clears by {clears!r}."
         desk.note(line, "codes-table", found, f"Choose from {', '.join(Clears)}.")
         return None
     return Code(written, says, category, Clears(clears), source, Place(desk.file, line))

@@ -11,6 +11,7 @@ from kb.facts import NOTHING_KNOWN, Known
 from kb.home import Home
 from kb.keys import tidy
 from kb.walk import By, Standing, Trouble, walk
+from server.api.finding import Asked, Finding, FoundOut
 from server.site import Site
 from server.web.errors import Gone, NotFound
 from server.web.pages import PRIVATE, SECURITY
@@ -73,36 +74,6 @@ class WalkOut(BaseModel):
     gas: str
 
 
-class HitOut(BaseModel):
-    """An article that was found, and how well it fits."""
-
-    article: str
-    title: str
-    score: float
-
-
-class AnsweredOut(BaseModel):
-    """One answer to a short question, and the article that it speaks for."""
-
-    words: str
-    article: str
-
-
-class QuestionOut(BaseModel):
-    """A short question that settles a tie between the two best hits."""
-
-    words: str
-    answers: list[AnsweredOut]
-
-
-class FoundOut(BaseModel):
-    """What was found; `danger` comes first and is never empty where the words may mean danger."""
-
-    danger: list[str]
-    hits: list[HitOut]
-    question: QuestionOut | None
-
-
 def _headers(response: Response) -> None:
     response.headers.update({**SECURITY, "cache-control": PRIVATE})
 
@@ -110,17 +81,17 @@ def _headers(response: Response) -> None:
 def routes(site: Site) -> APIRouter:
     """Every address under /api."""
     router = APIRouter(prefix="/api", dependencies=[Depends(_headers)])
+    finding = Finding(site)
 
     @router.get("/find")
-    async def find(words: Annotated[str, Query(max_length=500)]) -> FoundOut:
-        """Search in people's own words."""
-        found = site.finder.find(words)
-        titles = {article.id: article.title for article in site.library.articles.values()}
-        hits = [HitOut(article=hit.article, title=titles[hit.article], score=hit.score) for hit in found.hits]
-        asked = found.question
-        answers = [AnsweredOut(words=each.words, article=each.article) for each in asked.answers] if asked else []
-        question = QuestionOut(words=asked.words, answers=answers) if asked else None
-        return FoundOut(danger=list(found.danger), hits=hits, question=question)
+    async def find(asked: Annotated[Asked, Query()]) -> FoundOut:
+        """Search in people's own words, or by what a display shows."""
+        return finding.find(asked)
+
+    @router.get("/h/{key}/find")
+    async def find_at_home(key: Annotated[str, Path(max_length=64)], asked: Annotated[Asked, Query()]) -> FoundOut:
+        """The same for the home with this key: codes are those of its appliance alone."""
+        return finding.find(asked, _home(site, key))
 
     @router.get("/walk/{article}")
     @router.get("/walk/{article}/{trail}")
@@ -132,12 +103,16 @@ def routes(site: Site) -> APIRouter:
     @router.get("/h/{key}/walk/{article}/{trail}")
     async def stand_at_home(key: Annotated[str, Path(max_length=64)], article: str, trail: str = "") -> WalkOut:
         """Where a trail leads for the home with this key: what is known of it is not asked."""
-        home = site.store.home(tidy(key) or "")
-        if not isinstance(home, Home):
-            raise NotFound if home is None else Gone
-        return _walk(site, article, trail, site.known(home))
+        return _walk(site, article, trail, site.known(_home(site, key)))
 
     return router
+
+
+def _home(site: Site, key: str) -> Home:
+    home = site.store.home(tidy(key) or "")
+    if not isinstance(home, Home):
+        raise NotFound if home is None else Gone
+    return home
 
 
 def _walk(site: Site, article: str, trail: str, known: Known) -> WalkOut:

@@ -177,10 +177,11 @@ class OpenRecord:
 
 @dataclass(frozen=True, slots=True)
 class FoundHome:
-    """A home that a record can be begun for."""
+    """A home that a record can be begun for, and where it is."""
 
     key: str
     words: str
+    where: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,7 +106,7 @@ class _Signing:
         known = before if isinstance(before, Home) else None
         home = None if is_unsafe(opened.state) else home_after(opened.state, record.key, known)
         try:
-            self.store.sign(record.id, signature, of_entries(record), home)
+            self.store.sign(record.id, signature, of_entries(record), home, opened.state.text("serial"))
         except SignedAlready:
             pass
         except Changed:

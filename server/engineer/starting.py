@@ -5,9 +5,9 @@ from typing import Final
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from kb import keys
 from kb.header import Kind
 from kb.home import Home
+from kb.register import understand
 from kb.staff import Role
 from server.engineer.book import ROOM, Book, Opened
 from server.engineer.pages import EngineerPage, FoundHome, Link, OpenRecord
@@ -40,7 +40,7 @@ class _First:
         """The first page, with the homes that were sought."""
         sought = visit.request.query_params.get("find", "").strip()[:60]
         unknown = "unknown" in visit.request.query_params
-        found = self._found(sought) if sought else ()
+        found = self._found(sought, visit.who.name) if sought else ()
         alert = UNKNOWN if unknown else NOTHING if sought and not found else ""
         library = self.site.library
         page = EngineerPage(
@@ -60,12 +60,13 @@ class _First:
         )
         return answer(page, policy=WITH_SCRIPT)
 
-    def _found(self, sought: str) -> tuple[FoundHome, ...]:
-        """The home of a key, or those with an appliance of such a name."""
-        key = keys.tidy(sought)
-        home = self.site.store.home(key) if key else None
-        homes = (home,) if isinstance(home, Home) else self.site.store.named(sought, MOST_FOUND)
-        return tuple(FoundHome(each.key, each.appliance) for each in homes)
+    def _found(self, sought: str, by: str) -> tuple[FoundHome, ...]:
+        """The homes that the register finds, or those with an appliance of such a name."""
+        store = self.site.store
+        hits = store.register.find(understand(sought, self.site.firm.region), by, MOST_FOUND)
+        where = {hit.key: ", ".join(filter(None, (*hit.names, *hit.lines, hit.postcode))) for hit in hits}
+        homes = [home for key in where if isinstance(home := store.home(key), Home)] or store.named(sought, MOST_FOUND)
+        return tuple(FoundHome(each.key, each.appliance, where.get(each.key, "")) for each in homes)
 
     def _open(self, opened: Opened) -> OpenRecord:
         counts = [done(opened.state, section) for section in opened.state.form.sections]

@@ -69,7 +69,9 @@ class FindPage(Page):
     words: str
     code: str
     danger: Panel | None
-    said: tuple[str, ...]
+    unknown: str
+    stop: tuple[str, ...]
+    calm: tuple[str, ...]
     asks: str
     answers: tuple[Choice, ...]
     choices: tuple[Choice, ...]

@@ -9,16 +9,9 @@ from typing import Any, Final
 
 from sqlalchemy import Connection, Engine, create_engine, event, inspect, text
 from sqlalchemy.engine import URL, make_url
-from sqlalchemy.exc import (
-    ArgumentError,
-    DatabaseError,
-    DBAPIError,
-    NoSuchModuleError,
-    OperationalError,
-    SQLAlchemyError,
-)
+from sqlalchemy.exc import ArgumentError, DatabaseError, DBAPIError, NoSuchModuleError, OperationalError
 
-from server.store.errors import StoreUnavailable, WrongDatabase
+from server.store.errors import WrongDatabase
 
 VERSION_TABLE: Final = "tundish_version"
 """Where the version stands; its name is our own, so that no other program's database passes for this one's."""
@@ -130,20 +123,6 @@ def reaching(engine: Engine) -> Iterator[None]:
         raise WrongDatabase(f"a database at {name(engine)}", "a file of another kind", _ANOTHER) from error
 
 
-@contextmanager
-def answering(engine: Engine, *but: type[SQLAlchemyError]) -> Iterator[None]:
-    """Turn what a database says that answered until now into StoreUnavailable, but for the errors the caller awaits."""
-    try:
-        yield
-    except but:
-        raise
-    except SQLAlchemyError as error:
-        raise StoreUnavailable(
-            f"Expected the database {name(engine)} to answer, found that it does not. "
-            "See that its file or its server is there and not full."
-        ) from error
-
-
 def _out_of_reach(engine: Engine, error: OperationalError) -> WrongDatabase:
     expected = f"to open the database {name(engine)}"
     if engine.dialect.name != "sqlite":
@@ -177,6 +156,7 @@ def _prepare_sqlite(connection: Any, record: object) -> None:
     connection.execute("PRAGMA busy_timeout = 5000")
     connection.execute("PRAGMA journal_mode = WAL")
     connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA secure_delete = ON")
 
 
 def _begin_sqlite(connection: Connection) -> None:

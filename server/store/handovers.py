@@ -9,11 +9,9 @@ from sqlalchemy import Connection, Engine, Row, insert, select, update
 from kb.handover import seal
 from kb.handover.record import Addition, Entry, Record, Signature
 from kb.home import Home
-from server.store import database
+from server.store.answering import answered
 from server.store.handover_tables import ADDITIONS, ENTRIES, HANDOVERS
-from server.store.homes import row_of
-from server.store.tables import HOMES
-from server.store.upsert import upsert
+from server.store.teaching import teach
 
 MOST_LISTED: Final = 50
 
@@ -41,7 +39,7 @@ class Handovers:
     def begin(self, record: Record) -> None:
         """Begin a record, with whatever is known already as its first entries."""
         row = {"id": record.id, "key": record.key, "begun": record.begun, "by": record.by}
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             connection.execute(insert(HANDOVERS), row)
             if record.entries:
                 connection.execute(insert(ENTRIES), [_entry_row(record.id, entry) for entry in record.entries])
@@ -51,7 +49,7 @@ class Handovers:
 
         Raises NoSuchRecord, and SignedAlready for an entry that is new to a signed record.
         """
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             signed = _locked(connection, id).fingerprint is not None
             known = select(ENTRIES.c.number).where(ENTRIES.c.handover == id, ENTRIES.c.id == entry.id)
             if connection.execute(known).first():
@@ -63,7 +61,7 @@ class Handovers:
 
     def record(self, id: str) -> Record | None:
         """A record with everything in it, or None."""
-        with database.answering(self._engine), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             row = connection.execute(select(HANDOVERS).where(HANDOVERS.c.id == id)).first()
             return _record(connection, row) if row else None
 
@@ -76,13 +74,13 @@ class Handovers:
         """Every record of a home, the newest first."""
         return self._listed(select(HANDOVERS).where(HANDOVERS.c.key == key))
 
-    def sign(self, id: str, signature: Signature, seen: str, home: Home | None = None) -> Signature:
+    def sign(self, id: str, signature: Signature, seen: str, home: Home | None = None, serial: str = "") -> Signature:
         """Sign a record as it was seen, and with it, at once, keep what the home has learnt from it.
 
-        `seen` is the fingerprint of the entries the signer saw.
+        `seen` is the fingerprint of the entries the signer saw, `serial` is for the register.
         Raises NoSuchRecord, SignedAlready, and Changed where something was written since.
         """
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             row = _locked(connection, id)
             if row.fingerprint is not None:
                 raise SignedAlready
@@ -98,12 +96,12 @@ class Handovers:
             }
             connection.execute(update(HANDOVERS).where(HANDOVERS.c.id == id).values(**values))
             if home is not None:
-                connection.execute(upsert(HOMES, connection.dialect.name, "key", "revoked"), row_of(home))
+                teach(connection, home, serial, signature.by)
         return signed
 
     def add(self, id: str, addition: Addition) -> bool:
         """Add words to a signed record; whether they are new. Raises NoSuchRecord, also for one not signed yet."""
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             record = _record(connection, _locked(connection, id))
             if record.signature is None:
                 raise NoSuchRecord
@@ -123,7 +121,7 @@ class Handovers:
 
     def _listed(self, query: Any) -> tuple[Record, ...]:
         newest = query.order_by(HANDOVERS.c.begun.desc(), HANDOVERS.c.id).limit(MOST_LISTED)
-        with database.answering(self._engine), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             return tuple(_record(connection, row) for row in connection.execute(newest).all())
 
 

@@ -5,12 +5,13 @@ from dataclasses import asdict, dataclass
 from datetime import date
 from typing import Any, Final
 
-from sqlalchemy import Row, String, bindparam, select, update
+from sqlalchemy import Insert, Row, String, bindparam, select, update
 
 from kb.facts import GaugeMarks, Known
 from kb.home import Home
 from server.store.errors import DamagedHome
 from server.store.tables import HOMES
+from server.store.upsert import upsert
 
 BY_KEY: Final = select(HOMES).where(HOMES.c.key == bindparam("sought"))
 LIVE: Final = select(HOMES).where(HOMES.c.revoked.is_(None)).order_by(HOMES.c.id)
@@ -24,6 +25,11 @@ class Revoked:
 
     key: str
     on: date
+
+
+def put_statement(kind: str) -> Insert:
+    """What adds a home to a kind of database, or changes the one with the same key; a withdrawn key stays so."""
+    return upsert(HOMES, kind, ("key",), ("revoked", "replaced_by"))
 
 
 def row_of(home: Home) -> Mapping[str, Any]:

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import Any, Final
 
 from sqlalchemy import Engine, Row, delete, func, insert, select, update
 from sqlalchemy.exc import IntegrityError
 
 from kb.staff import Account, Role
-from server.store import database
+from server.store.answering import answered
 from server.store.staff_tables import ACCOUNTS, SESSIONS, SIGN_INS
 
 IDLE: Final = timedelta(hours=12)
@@ -59,7 +59,7 @@ class Staff:
             "made": at,
         }
         try:
-            with database.answering(self._engine, IntegrityError), self._engine.begin() as connection:
+            with answered(self._engine, IntegrityError), self._engine.begin() as connection:
                 connection.execute(insert(ACCOUNTS), row)
         except IntegrityError:
             raise NameTaken from None
@@ -67,14 +67,14 @@ class Staff:
     def credentials(self, name: str) -> Credentials | None:
         """What the account of a name is proved with; None where there is none that may sign in."""
         query = select(ACCOUNTS).where(ACCOUNTS.c.sought == _sought(name), ACCOUNTS.c.ended.is_(None))
-        with database.answering(self._engine), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             row = connection.execute(query).first()
         return Credentials(_account(row), row.password, row.code_secret) if row else None
 
     def accounts(self) -> tuple[Account, ...]:
         """Every account that may sign in, by name."""
         query = select(ACCOUNTS).where(ACCOUNTS.c.ended.is_(None)).order_by(ACCOUNTS.c.sought)
-        with database.answering(self._engine), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             return tuple(_account(row) for row in connection.execute(query))
 
     def set_password(self, name: str, password: str) -> bool:
@@ -96,42 +96,42 @@ class Staff:
     def take_code(self, name: str, step: int) -> bool:
         """Use up the one-time code of a step in time; False if it, or a later one, was used before."""
         query = update(ACCOUNTS).where(ACCOUNTS.c.sought == _sought(name), ACCOUNTS.c.code_used < step)
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             return bool(connection.execute(query.values(code_used=step)).rowcount)
 
     def begin_session(self, id: str, name: str, at: datetime) -> None:
         """Begin a session for an account, by the hash of what its browser holds."""
         account = select(ACCOUNTS.c.id).where(ACCOUNTS.c.sought == _sought(name)).scalar_subquery()
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             connection.execute(delete(SESSIONS).where(SESSIONS.c.seen < at - OLDEST))
             connection.execute(insert(SESSIONS).values(id=id, account=account, began=at, seen=at))
 
     def session(self, id: str, at: datetime) -> Account | None:
         """Whose session it is, if it has not ended; reading it keeps it alive."""
-        with database.answering(self._engine), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             row = connection.execute(_SESSION.where(SESSIONS.c.id == id)).first()
-        if row is None or at - _utc(row.seen) > IDLE or at - _utc(row.began) > OLDEST:
+        if row is None or at - row.seen > IDLE or at - row.began > OLDEST:
             return None
-        if at - _utc(row.seen) > _SEEN_AGAIN:
-            with database.answering(self._engine), self._engine.begin() as connection:
+        if at - row.seen > _SEEN_AGAIN:
+            with answered(self._engine), self._engine.begin() as connection:
                 connection.execute(update(SESSIONS).where(SESSIONS.c.id == id).values(seen=at))
         return _account(row)
 
     def end_session(self, id: str) -> None:
         """End one session."""
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             connection.execute(delete(SESSIONS).where(SESSIONS.c.id == id))
 
     def end_sessions(self, name: str) -> int:
         """End every session of an account; how many there were."""
         accounts = select(ACCOUNTS.c.id).where(ACCOUNTS.c.sought == _sought(name))
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             return connection.execute(delete(SESSIONS).where(SESSIONS.c.account.in_(accounts))).rowcount
 
     def note_try(self, name: str, address: str, at: datetime, well: bool) -> None:
         """Keep that somebody tried to sign in as `name` from an address."""
         row = {"sought": _sought(name), "address": address[:64], "at": at, "well": well}
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             connection.execute(delete(SIGN_INS).where(SIGN_INS.c.at < at - KEPT))
             connection.execute(insert(SIGN_INS), row)
 
@@ -140,7 +140,7 @@ class Staff:
         query = select(func.count()).where(SIGN_INS.c.at >= since, SIGN_INS.c.well.is_(False))
         query = query if name is None else query.where(SIGN_INS.c.sought == _sought(name))
         query = query if address is None else query.where(SIGN_INS.c.address == address[:64])
-        with database.answering(self._engine), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             return connection.execute(query).scalar_one()
 
     def known_at(self, name: str, address: str) -> bool:
@@ -148,12 +148,12 @@ class Staff:
         query = select(SIGN_INS.c.id).where(
             SIGN_INS.c.sought == _sought(name), SIGN_INS.c.address == address[:64], SIGN_INS.c.well.is_(True)
         )
-        with database.answering(self._engine), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             return connection.execute(query.limit(1)).first() is not None
 
     def _change(self, name: str, **values: Any) -> bool:
         query = update(ACCOUNTS).where(ACCOUNTS.c.sought == _sought(name), ACCOUNTS.c.ended.is_(None))
-        with database.answering(self._engine), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             return bool(connection.execute(query.values(**values)).rowcount)
 
 
@@ -163,8 +163,3 @@ def _sought(name: str) -> str:
 
 def _account(row: Row[Any]) -> Account:
     return Account(row.name, frozenset(map(Role, row.roles)), row.code_secret is not None)
-
-
-def _utc(moment: datetime) -> datetime:
-    # SQLite gives moments back without their zone; all of ours are UTC.
-    return moment if moment.tzinfo else moment.replace(tzinfo=UTC)

@@ -2,9 +2,10 @@
 
 from typing import Final
 
-from sqlalchemy import JSON, Boolean, Column, DateTime, ForeignKey, Index, Integer, String, Table
+from sqlalchemy import JSON, Boolean, Column, ForeignKey, Index, Integer, String, Table
 
 from server.store.tables import METADATA
+from server.store.types import Moment
 
 ACCOUNTS: Final = Table(
     "accounts",
@@ -16,8 +17,8 @@ ACCOUNTS: Final = Table(
     Column("password", String(200), nullable=False),
     Column("code_secret", String(64)),
     Column("code_used", Integer, nullable=False, default=0),
-    Column("made", DateTime(timezone=True), nullable=False),
-    Column("ended", DateTime(timezone=True)),
+    Column("made", Moment, nullable=False),
+    Column("ended", Moment),
 )
 """An account a row. `sought` is its name as names are compared; `code_used` is the newest step a code was taken of."""
 
@@ -26,8 +27,8 @@ SESSIONS: Final = Table(
     METADATA,
     Column("id", String(64), primary_key=True),
     Column("account", Integer, ForeignKey("accounts.id", name="fk_sessions_account"), nullable=False, index=True),
-    Column("began", DateTime(timezone=True), nullable=False),
-    Column("seen", DateTime(timezone=True), nullable=False),
+    Column("began", Moment, nullable=False),
+    Column("seen", Moment, nullable=False),
 )
 """A session a row, by the hash of what the browser holds; a stolen database opens none."""
 
@@ -37,7 +38,7 @@ SIGN_INS: Final = Table(
     Column("id", Integer, primary_key=True),
     Column("sought", String(120), nullable=False),
     Column("address", String(64), nullable=False),
-    Column("at", DateTime(timezone=True), nullable=False, index=True),
+    Column("at", Moment, nullable=False, index=True),
     Column("well", Boolean, nullable=False),
     Index("ix_sign_ins_sought_at", "sought", "at"),
     Index("ix_sign_ins_address_at", "address", "at"),

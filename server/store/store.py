@@ -1,25 +1,23 @@
 """Which home does a key open?"""
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from typing import Self
 
 from kb import keys
 from kb.home import Home
 from server.store import database
-from server.store.errors import DamagedHome
+from server.store.answering import answered
 from server.store.handovers import Handovers
-from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, row_of
+from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
+from server.store.register import Register
 from server.store.staff import Staff
-from server.store.tables import HOMES
-from server.store.upsert import upsert
 
 
 class Store:
     """The homes in one database.
 
     A read is a single indexed row and quick enough to stand in an async route.
+    `register` holds what is known beyond that, people first of all.
     Nothing is kept here between two calls, so any number of processes may share a database.
     """
 
@@ -38,12 +36,13 @@ class Store:
         except BaseException:
             self.close()
             raise
+        self.register = Register(self._engine)
 
     def home(self, key: str) -> Home | Revoked | None:
         """The home that a key as it is printed opens, or that the key was revoked, or None for no such key."""
         if keys.tidy(key) != key:
             return None
-        with self._reached(), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             row = connection.execute(BY_KEY, {"sought": key}).first()
         if row is None:
             return None
@@ -51,13 +50,13 @@ class Store:
 
     def homes(self) -> tuple[Home, ...]:
         """Every home whose key opens it, in the order they came."""
-        with self._reached(), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             rows = connection.execute(LIVE).all()
         return tuple(home_of(row) for row in rows)
 
     def named(self, words: str, most: int) -> tuple[Home, ...]:
         """So many homes at most whose appliance's name has these words in it."""
-        with self._reached(), self._reading.connect() as connection:
+        with answered(self._engine), self._reading.connect() as connection:
             rows = connection.execute(NAMED, {"words": f"%{words}%", "most": most}).all()
         return tuple(home_of(row) for row in rows)
 
@@ -69,15 +68,15 @@ class Store:
         if keys.tidy(home.key) != home.key:
             raise ValueError(f"Expected a key as it is printed, found {home.key!r}. Tidy it, or make a new one.")
         row = row_of(home)
-        with self._reached(), self._engine.begin() as connection:
-            connection.execute(upsert(HOMES, connection.dialect.name, "key", "revoked"), row)
+        with answered(self._engine), self._engine.begin() as connection:
+            connection.execute(put_statement(connection.dialect.name), row)
 
     def revoke(self, key: str, on: date | None = None) -> bool:
         """Let a key open nothing any more, from this day; whether it opened something until now."""
         if keys.tidy(key) != key:
             return False
         day = on or datetime.now(UTC).date()
-        with self._reached(), self._engine.begin() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             return bool(connection.execute(REVOKE, {"sought": key, "revoked": day}).rowcount)
 
     def close(self) -> None:
@@ -91,14 +90,3 @@ class Store:
     def __exit__(self, *error: object) -> None:
         """Close the store."""
         self.close()
-
-    @contextmanager
-    def _reached(self) -> Iterator[None]:
-        try:
-            with database.answering(self._engine):
-                yield
-        except ValueError as error:
-            raise DamagedHome(
-                f"Expected homes in {database.name(self._engine)}, found a row that cannot be read. "
-                "Put that home in again, or restore the database from a backup."
-            ) from error

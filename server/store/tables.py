@@ -9,6 +9,7 @@ METADATA: Final = MetaData(
         "ix": "ix_%(table_name)s_%(column_0_name)s",
         "uq": "uq_%(table_name)s_%(column_0_name)s",
         "pk": "pk_%(table_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_name)s",
     }
 )
 
@@ -26,5 +27,9 @@ HOMES: Final = Table(
     Column("fitted", Date),
     Column("next_service", Date),
     Column("revoked", Date),
+    Column("replaced_by", Integer),
 )
-"""A home a row, opened by its key; nothing about people. `revoked` is the day its key stopped working."""
+"""A home a row, opened by its key; nothing about people. `revoked` is the day its key stopped working.
+
+A key that was replaced leaves a row with nothing else in it, whose `replaced_by` is the home's own row.
+"""

@@ -6,8 +6,8 @@ from sqlalchemy import Insert, Table
 
 
 @cache
-def upsert(table: Table, kind: str, by: str, *kept: str) -> Insert:
-    """The statement for a kind of database: rows are the same by one column, and the columns `kept` stay as they are.
+def upsert(table: Table, kind: str, by: tuple[str, ...], kept: tuple[str, ...] = ()) -> Insert:
+    """The statement for a kind of database: rows are the same by these columns, and those in `kept` stay as they are.
 
     Each kind has its own; only the one in use is loaded.
     """
@@ -16,5 +16,5 @@ def upsert(table: Table, kind: str, by: str, *kept: str) -> Insert:
     else:
         from sqlalchemy.dialects.sqlite import insert  # type: ignore[assignment]
     add = insert(table)
-    changed = {column.name: add.excluded[column.name] for column in table.c if column.name not in ("id", by, *kept)}
-    return add.on_conflict_do_update(index_elements=[by], set_=changed)
+    changed = {column.name: add.excluded[column.name] for column in table.c if column.name not in ("id", *by, *kept)}
+    return add.on_conflict_do_update(index_elements=by, set_=changed)

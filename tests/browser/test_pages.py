@@ -6,12 +6,13 @@ from playwright.sync_api import Browser, Page, Response
 
 from demo.load import keys
 
-HOME, SYSTEM, VENTED, LPG = (f"/h/{key}" for key in keys())
+HOME, SYSTEM, VENTED, LPG, OIL = (f"/h/{key}" for key in keys())
 PAGES = [
     "/",
     "/danger",
     "/find?words=smell+of+gas",
     "/find?code=zz",
+    "/find?code=frost",
     "/h",
     "/h?key=nonsense",
     "/nowhere",
@@ -20,6 +21,9 @@ PAGES = [
     "/help/low-pressure/garbage",
     HOME,
     f"{HOME}/help/low-pressure/none",
+    f"{HOME}/find?code=double+four",
+    f"{SYSTEM}/find?words=code+N20+but+water+pours+out",
+    f"{OIL}/find?code=fumes",
     VENTED,
     f"{LPG}/help/gas-supply/none",
 ]

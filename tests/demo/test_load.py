@@ -8,8 +8,9 @@ from demo.load import FIRM, FOLDER, HOMES, RANGES, load
 from kb import keys
 from kb.firm import Firm, read_firm
 from kb.home import PLACES, Home, home_limits
+from kb.library import load as read_library
 from kb.prose import words
-from kb.ranges import Range, forbidden_words, load_ranges, unknown_categories
+from kb.ranges import ENGINEER_ONLY, NO_FAULT, Clears, Range, check_ranges, load_ranges
 from server.store import Revoked, Store
 
 ARTICLES = Path(__file__).parents[2] / "articles" / "en"
@@ -48,7 +49,7 @@ def test_loading_twice_leaves_the_store_as_after_the_first_time(tmp_path):
         assert store.homes() == before
 
 
-def test_a_fifth_key_was_revoked(tmp_path):
+def test_a_sixth_key_was_revoked(tmp_path):
     address = f"sqlite:///{tmp_path}/demo.db"
     opening = load(address)
     written = re.findall(r'^key = "(.*)"$', HOMES.read_text(encoding="utf-8"), re.M)
@@ -59,17 +60,18 @@ def test_a_fifth_key_was_revoked(tmp_path):
 
 def test_every_key_is_as_it_is_printed():
     written = re.findall(r'^key = "(.*)"$', HOMES.read_text(encoding="utf-8"), re.M)
-    assert len(written) == 5
+    assert len(written) == 6
     assert [keys.tidy(key) for key in written] == written
 
 
-def test_the_four_homes_are_of_different_kinds(homes):
+def test_the_five_homes_are_of_different_kinds(homes):
     kinds = [(h.known.facts["fuel"], h.known.facts["hot-water"], h.known.facts["meter"]) for h in homes]
     assert kinds == [
         ("natural-gas", "combi", "prepay"),
         ("natural-gas", "unvented", "credit"),
         ("natural-gas", "cylinder", "credit"),
         ("lpg", "combi", "none"),
+        ("oil", "cylinder", "none"),
     ]
 
 
@@ -87,22 +89,26 @@ def test_every_home_says_where_gas_water_and_power_are_turned_off(homes):
 def test_the_stricter_limit_of_a_range_reaches_its_homes(homes):
     ranges = the_ranges()
     limits = {home.range: home_limits(home, ranges[home.range]).limits for home in homes}
-    assert limits == {"marlpit-c": {"reset": 2}, "sedgebrook": {"reset": 1}}
+    assert limits == {"marlpit-c": {"reset": 2}, "sedgebrook": {"reset": 1}, "thornlea": {"reset": 1}}
 
 
-def test_every_code_leads_to_an_article():
-    articles = [path.stem for path in ARTICLES.glob("*.md")]
-    assert unknown_categories(the_ranges().values(), articles) == ()
+def test_the_ranges_are_sound_and_every_code_leads_to_a_fault():
+    faults = [article.id for article in read_library(ARTICLES).faults()]
+    assert check_ranges(the_ranges().values(), faults) == ()
 
 
-def test_one_range_shows_two_figures_and_the_other_a_letter_and_figures():
+def test_every_range_has_some_codes_of_every_kind():
+    for found in the_ranges().values():
+        assert 20 <= len(found.codes) <= 30
+        assert {NO_FAULT, ENGINEER_ONLY} < {code.category for code in found.codes}
+        assert {code.clears for code in found.codes} == set(Clears)
+
+
+def test_the_ranges_show_two_figures_a_letter_and_figures_and_words_alone():
     shown = {each.id: {re.sub(r"\d", "9", code.code) for code in each.codes} for each in the_ranges().values()}
     assert shown["marlpit-c"] == {"99"}
     assert all(re.fullmatch("[A-Z]99", code) for code in shown["sedgebrook"])
-
-
-def test_the_words_for_a_household_ask_for_nothing_forbidden():
-    assert forbidden_words(the_ranges().values()) == ()
+    assert shown["thornlea"] == {""}
 
 
 def test_every_sentence_for_a_household_is_short():

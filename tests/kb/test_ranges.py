@@ -2,8 +2,19 @@ from pathlib import Path
 
 import pytest
 
-from kb.ranges import ENGINEER_ONLY, NO_FAULT, Range, forbidden_words, load_ranges, unknown_categories
+from kb.library import load
+from kb.ranges import (
+    ENGINEER_ONLY,
+    MOST_TRIES,
+    NO_FAULT,
+    Range,
+    check_ranges,
+    forbidden_words,
+    load_ranges,
+    unknown_categories,
+)
 
+ARTICLES = Path(__file__).parents[2] / "articles" / "en"
 TEXT = """\
 ---
 name: Any
@@ -89,3 +100,38 @@ def test_words_for_a_household_never_ask_for_a_forbidden_act(tmp_path, written, 
 
 def test_sound_words_ask_for_nothing_forbidden(tmp_path):
     assert forbidden_words([only(tmp_path, TEXT)]) == ()
+
+
+@pytest.mark.parametrize(
+    ("written", "instead", "rule"),
+    [
+        ("flame-loss", "flame-lost", "unknown-category"),
+        ("Press the button once.", "Take the front panel off the boiler.", "forbidden-act"),
+        ("display: text", "display: seven-segment", "code-not-shown"),
+        ("flame-loss", "no-fault", "code-clears"),
+        ("flame-loss", "engineer-only", "code-clears"),
+        ("display: text", "display: text\nlimits: {reset: 3}", "range-limit"),
+    ],
+)
+def test_a_sound_range_is_met_with_silence_and_each_fault_of_one_with_a_finding(tmp_path, written, instead, rule):
+    text = TEXT.replace("| A1 |", "| K1 |")
+    assert check_ranges([only(tmp_path, text)], ["flame-loss"]) == ()
+    (finding,) = check_ranges([only(tmp_path, text.replace(written, instead))], ["flame-loss"])
+    assert finding.rule == rule
+
+
+def test_a_dash_stands_for_a_display_of_words_alone(tmp_path):
+    (code,) = only(tmp_path, TEXT.replace("| A1 |", "| – |")).codes
+    assert (code.code, code.shown) == ("", "LOST")
+
+
+@pytest.mark.parametrize("second", ["a 1", "A-1", "A1"])
+def test_a_code_in_another_spelling_is_the_same_code(tmp_path, second):
+    _, findings = load_ranges(folder(tmp_path, any=f"{TEXT}| {second} | FOUND | overheat | reset | invented |\n"))
+    assert [(finding.rule, finding.place.line) for finding in findings] == [("codes-table", 25)]
+
+
+def test_no_article_allows_more_than_the_most_that_is_safe():
+    limits = [step.limit for step in load(ARTICLES).steps() if step.limit and step.limit.action]
+    assert {limit.action for limit in limits} == set(MOST_TRIES)
+    assert all(limit.at_most <= MOST_TRIES[limit.action] for limit in limits)

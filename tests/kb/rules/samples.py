@@ -11,7 +11,7 @@ from kb.findings import Finding
 from kb.firm import read_firm
 from kb.library import load
 from kb.proof import prove
-from kb.ranges import forbidden_words, load_ranges, unknown_categories
+from kb.ranges import check_ranges, load_ranges
 from kb.rules import check, rules
 
 TODAY: Final = date(2026, 12, 1)
@@ -22,7 +22,7 @@ _FENCE = re.compile(
 )
 _FIELD = re.compile(r"(?P<name>[\w-]+)\s*[:=]")
 _TABLE = re.compile(r"\[+(?P<name>[\w.-]+)\]+")
-_FIELD_BY_FIELD: Final = {"header", "region", "firm"}
+_FIELD_BY_FIELD: Final = {"header", "region", "firm", "range-header"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +62,7 @@ def findings_of(sample: Sample, folder: Path) -> tuple[Finding, ...]:
         *check(library, TODAY),
         *prove(library).findings,
         *in_ranges,
-        *unknown_categories(ranges.values(), categories),
-        *forbidden_words(ranges.values()),
+        *check_ranges(ranges.values(), categories),
         *in_firm,
     )
 

@@ -1,6 +1,6 @@
 import pytest
 
-from kb.search.codelike import codes_in
+from kb.search.codelike import besides_codes, codes_in
 
 
 @pytest.mark.parametrize(
@@ -27,3 +27,38 @@ def test_other_letters_and_figures_are_none(text):
 
 def test_there_are_never_many():
     assert len(codes_in(" ".join(f"k{number}" for number in range(100)))) == 4
+
+
+@pytest.mark.parametrize(
+    ("text", "codes"),
+    [
+        ("it says k for kettle 11", ("K11",)),
+        ("error code seven four", ("74",)),
+        ("fault kilo one nine again", ("K19",)),
+        ("the code is double six", ("66",)),
+    ],
+)
+def test_a_code_that_is_spelt_out_is_one(text, codes):
+    assert codes_in(text) == codes
+
+
+@pytest.mark.parametrize(
+    "text", ["code 23", "it shows K11", "k for kettle 11", "the error code is K-11 on the screen", "kilo one one", ""]
+)
+def test_a_code_alone_says_nothing_besides(text):
+    assert besides_codes(text) == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("code 23 but there is a smell", "smell"),
+        ("K11, and water pours out", "water"),
+        ("error 12 and the radiators are cold", "radiators"),
+        ("no heat", "no heat"),
+    ],
+)
+def test_what_is_said_besides_a_code_is_kept_without_it(text, says):
+    rest = besides_codes(text)
+    assert says in rest
+    assert not any(sign.isdigit() for sign in rest)

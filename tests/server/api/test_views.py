@@ -52,6 +52,30 @@ def test_search_says_danger_first(client: TestClient) -> None:
     assert "gas-smell" in found["danger"]
 
 
+def test_a_code_is_weighed_against_the_words_for_it(client: TestClient) -> None:
+    asked = {"words": "the radiators are cold", "code": "two three"}
+
+    found = client.get(f"/api/h/{SEALED.key}/find", params=asked).json()
+
+    assert found["articles"].index("cold-radiators") < found["articles"].index("low-pressure")
+    code = next(code for code in found["codes"] if code["shown"] == "23")
+    assert (code["certainty"], code["safety"], code["may_reset"]) == ("same", "look", True)
+
+
+def test_an_engineers_code_says_what_is_to_be_read_out(client: TestClient) -> None:
+    found = client.get(f"/api/h/{SEALED.key}/find", params={"code": "74"}).json()
+
+    assert found["said"][0] == "If it shows 74, a Marlpit C needs an engineer. Do not reset. Call us today."
+    assert [code["may_reset"] for code in found["codes"]] == [False]
+    assert found["articles"] == []
+
+
+def test_an_unknown_code_leads_on_by_the_words_in_it(client: TestClient) -> None:
+    found = client.get("/api/find", params={"code": "radiators cold"}).json()
+
+    assert (found["codes"], found["articles"][0]) == ([], "cold-radiators")
+
+
 @pytest.mark.parametrize(
     ("address", "status"),
     [
@@ -61,6 +85,9 @@ def test_search_says_danger_first(client: TestClient) -> None:
         ("/api/h/nonsense/walk/low-pressure", 404),
         ("/api/find", 422),
         ("/api/find?words=" + "x" * 501, 422),
+        ("/api/find?code=" + "x" * 61, 422),
+        ("/api/find?words=&code=", 422),
+        (f"/api/h/{MOVED_OUT.key}/find?code=12", 410),
         ("/api/nowhere", 404),
     ],
 )

@@ -122,10 +122,7 @@ def section_form(engineer, address: str) -> dict[str, str]:
         )
     )
     fields |= dict(re.findall(r'<input type="radio" name="([^"]+)" value="([^"]*)" checked', form[0]))
-    fields |= {
-        name: value
-        for name, value in re.findall(r'<input type="checkbox" name="([^"]+)" value="([^"]*)" checked', form[0])
-    }
+    fields |= dict(re.findall(r'<input type="checkbox" name="([^"]+)" value="([^"]*)" checked', form[0]))
     return fields
 
 

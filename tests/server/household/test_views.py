@@ -165,7 +165,7 @@ def test_a_homes_pages_are_kept_by_nobody_and_a_public_page_is(client: TestClien
     home, public = client.get(f"{HOME}/help/low-pressure/none"), client.get("/help/low-pressure/none")
 
     assert home.headers["cache-control"] == "no-store"
-    assert home.headers["referrer-policy"] == "no-referrer"
+    assert home.headers["referrer-policy"] == "same-origin"
     assert "etag" not in home.headers
     assert public.headers["cache-control"].startswith("public")
     assert client.get("/help/low-pressure/none", headers={"if-none-match": public.headers["etag"]}).status_code == 304
@@ -238,7 +238,37 @@ def test_a_code_that_may_have_been_misread_shows_every_reading(client: TestClien
     page = get(client, f"{HOME}/find?code=28")
 
     assert "if it shows 29" in page.words
-    assert "That may be no code at all, but the water temperature, 28 degrees." in page.words
+    assert "We do not know the code 28." in page.words
+    assert "It may be no code at all, but the water temperature, 28 degrees." in page.words
+    assert "Look again in good light." in page.words
+
+
+def test_words_come_before_the_code_they_disagree_with(client: TestClient) -> None:
+    links = list(get(client, f"{HOME}/find?words=code+23+but+the+radiators+are+cold").links.values())
+
+    assert links.index(f"{HOME}/help/cold-radiators") < links.index(f"{HOME}/help/low-pressure")
+
+
+def test_a_code_of_danger_shows_the_danger_panel(client: TestClient) -> None:
+    page = get(client, "/find?code=q57")
+
+    assert "Is an alarm sounding? Do you feel ill? Are there fumes or soot?" in page.words
+
+
+def test_where_an_engineers_code_is_as_plausible_no_path_leads_to_a_reset(client: TestClient) -> None:
+    page = get(client, f"{HOME}/find?code=44")
+
+    assert "If it shows 74 or 77, a Marlpit C needs an engineer. Do not reset. Call us today." in page.words
+    assert "It may also show 47 or 97. Until you are sure, do not reset." in page.words
+    assert "if it shows 97" in page.words
+    assert "if it shows 47" not in page.words
+
+
+def test_a_code_field_with_words_leads_on_by_them(client: TestClient) -> None:
+    page = get(client, f"{HOME}/find?code=radiators+cold")
+
+    assert "We do not know that code. Go by what you see instead." in page.words
+    assert f"{HOME}/help/cold-radiators" in page.links.values()
 
 
 def test_a_code_that_only_an_engineer_can_help_with_says_so(client: TestClient) -> None:

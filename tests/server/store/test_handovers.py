@@ -7,7 +7,9 @@ import pytest
 from kb.handover import seal
 from kb.handover.record import Addition, Entry, Record, Signature
 from kb.handover.record import texts as latest
-from server.store import Store
+from kb.register import Appliance, Person
+from kb.register import Record as Registered
+from server.store import Revoked, Store
 from server.store.handovers import Changed, NoSuchRecord, SignedAlready
 from tests.server.store.building import FIRST, SECOND, home, tamper
 
@@ -28,7 +30,7 @@ def handovers(store: Store):
 
 def sign(handovers, home_after=None, **changes: object) -> Signature:
     seen = seal.of_entries(handovers.record("record-1"))
-    return handovers.sign("record-1", replace(SIGNATURE, **changes), seen, home_after)
+    return handovers.sign("record-1", replace(SIGNATURE, **changes), seen, home_after, "SN 1")
 
 
 def test_a_record_is_what_was_begun_with_what_was_known_first(store):
@@ -96,6 +98,25 @@ def test_a_signed_record_is_sealed_and_the_home_knows_at_once(handovers, store):
     assert kept.signature == signed
     assert seal.is_unaltered(kept)
     assert store.home(FIRST) == home(FIRST, "Marlpit C 28")
+
+
+def test_the_register_learns_the_serial_number_keeps_the_people_and_notes_who_signed(handovers, store):
+    people = (Person("Any Body", "lives-here", ("+441632960001",)),)
+    known = Registered(FIRST, (Appliance("Any 20", "any"),), home().known, home().places, people=people)
+    assert store.register.put(known, "Wren") == ()
+    sign(handovers, home(FIRST, "Marlpit C 28"))
+    record = store.register.read(FIRST, "Wren")
+    assert (record.appliances[0].serial, record.appliances[0].plate) == ("SN 1", "Marlpit C 28")
+    assert [each.name for each in record.people] == ["Any Body"]
+    trace = [each for each in store.register.trail(FIRST) if each.by == "Robin"]
+    assert [each.fields for each in trace] == [("appliances",)]
+
+
+def test_a_home_whose_key_was_withdrawn_meanwhile_stays_closed(handovers, store):
+    store.put(home())
+    store.revoke(FIRST, NOON.date())
+    sign(handovers, home(FIRST, "Marlpit C 28"))
+    assert store.home(FIRST) == Revoked(FIRST, NOON.date())
 
 
 def test_a_signed_record_takes_no_entry_and_no_second_signature(handovers):

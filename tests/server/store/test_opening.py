@@ -52,14 +52,25 @@ def test_a_database_that_is_not_there_is_told(postgres):
     assert refusal(postgres.address("nowhere")).endswith("Start its server, or mend its address.")
 
 
-def test_an_account_that_may_not_make_tables_is_told(postgres):
+@pytest.fixture
+def as_guest(postgres):
+    """The address of an empty database for an account that is nobody's master."""
     name = postgres.create()
     tamper(postgres.address(name), "CREATE ROLE guest LOGIN")
-    as_guest = postgres.address(name).replace(f"//{USER}@", "//guest@")
+    yield postgres.address(name).replace(f"//{USER}@", "//guest@")
+    postgres.drop(name)
+    tamper(postgres.address("postgres"), "DROP ROLE guest")
+
+
+def test_an_account_that_may_not_make_tables_is_told(as_guest):
     with pytest.raises(WrongDatabase, match="Make this account the owner of the database"):
         migrate(as_guest)
-    tamper(postgres.address(name), "DROP ROLE guest")
-    postgres.drop(name)
+
+
+def test_an_account_that_owns_its_database_and_no_more_can_migrate_it(as_guest, postgres):
+    name = as_guest.rpartition("/test")[2].partition("?")[0]
+    tamper(postgres.address("postgres"), f"ALTER DATABASE test{name} OWNER TO guest")
+    assert migrate(as_guest) == NEWEST
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,14 @@
+"""What the firm's own people know of a home, kept apart from what its key opens.
+
+Whoever reads people's data or changes anything says by which account, and the trail has it before they have the data.
+"""
+
+from server.store.register.audit import Did, Entry
+from server.store.register.cards import Printed
+from server.store.register.erasing import Erased
+from server.store.register.finding import Hit
+from server.store.register.papers import Paper
+from server.store.register.register import Register
+from server.store.register.seeing import Seen
+
+__all__ = ["Did", "Entry", "Erased", "Hit", "Paper", "Printed", "Register", "Seen"]

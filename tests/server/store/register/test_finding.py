@@ -1,0 +1,126 @@
+from dataclasses import replace
+
+import pytest
+from sqlalchemy import text
+
+from kb.register import Person, understand
+from server.store.register import Did
+from tests.registers import FIRST, SECOND, THIRD, record
+from tests.server.store.building import behind
+
+WHO = "desk.jo"
+
+
+@pytest.fixture
+def register(store):
+    """Three homes: Anna Whitfield's, Liam White's and Zoë O'Neil's."""
+    register = store.register
+    register.put(record(FIRST), WHO)
+    register.put(
+        record(SECOND, Person("Liam White", phones=("+447700900123",)), street="3 Whitmore Row", postcode="ZZ99 4AA"),
+        WHO,
+    )
+    other = Person("Zoë O’Neil", phones=("+441632960999",))
+    register.put(record(THIRD, other, street="8 Millbrook Close", town="Hay", postcode="ZZ9 93AB"), WHO)
+    return register
+
+
+def found(register, typed: str, limit: int = 20):
+    return [hit.key for hit in register.find(understand(typed, "GB"), WHO, limit)]
+
+
+@pytest.mark.parametrize(
+    ("typed", "keys"),
+    [
+        ("01632 960123", [FIRST]),
+        ("+44 (0) 1632 960 123", [FIRST]),
+        ("01632960123", [FIRST]),
+        ("960123", [FIRST]),
+        ("0018", [FIRST]),
+        ("900123", [SECOND]),
+        ("0123", [FIRST, SECOND]),
+        ("07700 900124", []),
+        ("zz993wz", [FIRST]),
+        ("ZZ99 4AA", [SECOND]),
+        ("zz99", [FIRST, SECOND, THIRD]),
+        ("whitfield", [FIRST]),
+        ("WHIT", [FIRST, SECOND]),
+        ("white", [SECOND]),
+        ("field", [FIRST]),
+        ("li", [SECOND]),
+        ("anna whit", [FIRST]),
+        ("whitfield anna", [FIRST]),
+        ("whitfield liam", []),
+        ("zoe oneil", [THIRD]),
+        ("O'Neil", [THIRD]),
+        ("mill lane", [FIRST]),
+        ("14 mill", [FIRST]),
+        ("ashcombe", [FIRST, SECOND]),
+        ("llbro", [THIRD]),
+        (f"{FIRST}", [FIRST]),
+        (SECOND.lower().replace("-", ""), [SECOND]),
+        ("", []),
+        ("%", []),
+        ('"', []),
+        ("nobody", []),
+    ],
+)
+def test_a_home_is_found(register, typed, keys):
+    assert sorted(found(register, typed)) == sorted(keys)
+
+
+def test_a_whole_word_stands_before_its_beginning_and_that_before_any_other_place(register):
+    register.put(replace(record(THIRD, Person("Snowwhite Marsh"))), WHO)
+    register.put(replace(record(FIRST, Person("Anna Whitehead"))), WHO)
+    assert found(register, "white") == [SECOND, FIRST, THIRD]
+
+
+def test_a_name_stands_before_a_street(register):
+    assert found(register, "whitmo") == [SECOND]
+    assert [hit.by for hit in register.find(understand("white", "GB"), WHO)] == ["name"]
+    assert [hit.by for hit in register.find(understand("whitmore", "GB"), WHO)] == ["street"]
+
+
+def test_no_more_homes_are_shown_than_asked_for(register):
+    assert len(found(register, "zz99", limit=2)) == 2
+
+
+def test_a_home_is_shown_once_whatever_it_is_found_by(register):
+    register.put(record(FIRST, Person("Anna Mill"), Person("Bo Mill")), WHO)
+    assert found(register, "mill") == [FIRST, THIRD]
+
+
+def test_a_hit_tells_homes_apart(register):
+    [hit] = register.find(understand("whitfield", "GB"), WHO)
+    assert (hit.by, hit.names, hit.town) == ("name", ("Anna Whitfield", "Bram Oakes"), "Ashcombe")
+    assert (hit.lines, hit.postcode) == (("Flat 2", "14 Mill Lane"), "ZZ99 3WZ")
+
+
+def test_the_key_of_a_lost_card_finds_the_home_and_its_new_key(register):
+    new = register.replace_key(FIRST, WHO)
+    newer = register.replace_key(new, WHO)
+    assert found(register, FIRST) == found(register, new) == [newer]
+
+
+def test_a_home_that_changed_is_found_as_it_is_now(register):
+    register.put(record(FIRST, Person("Cleo Dunn"), street="1 High Street"), WHO)
+    assert found(register, "whitfield") == found(register, "mill lane") == found(register, "960123") == []
+    assert found(register, "dunn") == found(register, "high") == [FIRST]
+
+
+def test_every_home_that_is_shown_is_in_its_trail(register):
+    register.find(understand("whit", "GB"), "office.kim")
+    for key in (FIRST, SECOND):
+        assert (register.trail(key)[-1].by, register.trail(key)[-1].did) == ("office.kim", Did.FOUND)
+    assert all(entry.did is not Did.FOUND for entry in register.trail(THIRD))
+
+
+@pytest.mark.parametrize("table", ["people", "addresses"])
+def test_a_fragment_is_looked_for_in_an_index(register, address, table):
+    with behind(address) as connection:
+        if connection.dialect.name == "sqlite":
+            plan = "EXPLAIN QUERY PLAN SELECT rowid FROM seek_{0} WHERE seek_{0} MATCH '\"hit\"'"
+        else:
+            connection.execute(text("SET LOCAL enable_seqscan = off"))
+            plan = "EXPLAIN SELECT home_id FROM {0} WHERE folded LIKE '%hit%'"
+        assert f"seek_{table}" in str(connection.execute(text(plan.format(table))).all())
