@@ -27,7 +27,7 @@ class Field(BaseModel):
     `span` is what can be typed at all, in `unit`; `options` are the choices or ticks by id.
     `sets` names what it says of the home, such as `fact:fuel`, `mark:aim`, `place:switch` or `home:fitted`.
     `aside` is what is asked only of those who have it to hand.
-    `when` names other fields and the choices with which this one is asked; as long as they are open it is asked too.
+    `when` names other fields and the choices with which this one is asked.
     `asks` and `danger` hold what is said of an option: a question to the engineer, or a danger.
     """
 
@@ -56,11 +56,7 @@ class Field(BaseModel):
         return kind, name
 
     def is_asked(self, chosen: Mapping[str, str]) -> bool:
-        """Whether nothing that was chosen so far speaks against asking it."""
-        return all(chosen.get(other, "") in ("", *values) for other, values in self.when.items())
-
-    def belongs(self, chosen: Mapping[str, str]) -> bool:
-        """Whether what was chosen says that it is part of the record, so that it may be missed."""
+        """Whether what was chosen so far makes it part of the record."""
         return all(chosen.get(other, "") in values for other, values in self.when.items())
 
 

@@ -16,11 +16,11 @@ FOLDER: Final = Path(__file__).parent / "form"
 ORDER: Final = (
     "appliance",
     "water",
+    "flue",
     "gas",
     "combustion",
     "heating",
     "hot-water",
-    "flue",
     "condensate",
     "electrics",
     "controls",

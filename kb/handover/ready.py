@@ -17,7 +17,7 @@ _OUTCOME: Final = "outcome"
 
 @dataclass(frozen=True, slots=True)
 class Lacking:
-    """A field that must be filled in, or filled in otherwise, before the record can be signed."""
+    """A field that must be filled in before the record can be signed, or filled in otherwise, and then why."""
 
     section: str
     field: str
@@ -58,14 +58,11 @@ def is_unsafe(state: State) -> bool:
 
 
 def _lacking(state: State, unsafe: bool) -> Iterator[Lacking]:
-    chosen = state.chosen
     for field in state.all_asked():
         value = state.values.get(field.id)
-        needed = (
-            field.needed and field.belongs(chosen) and (not unsafe or field.section == _OUTCOME or field.id in _ALWAYS)
-        )
+        needed = field.needed and (not unsafe or field.section == _OUTCOME or field.id in _ALWAYS)
         if value is None and needed:
-            yield _lack(field, "is not filled in")
+            yield _lack(field, "")
         elif value is not None and value.problem is not None and (value.meaning is None or _must_be_kept(field)):
             yield _lack(field, str(value.problem))
     yield from _marks(state)

@@ -13,6 +13,7 @@ class Link:
 
     words: str
     address: str
+    more: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +63,7 @@ class SectionShown:
 
     id: str
     title: str
+    place: str
     address: str
     fields: tuple[FieldShown, ...]
     said: tuple[SaidShown, ...]
@@ -96,7 +98,7 @@ class SignPage(Page):
     title: str
     clock: int
     alert: str
-    lacking: tuple[Link, ...]
+    lacking: tuple[tuple[str, tuple[Link, ...]], ...]
     dangers: tuple[SaidShown, ...]
     questions: tuple[SaidShown, ...]
     outcome: str

@@ -107,13 +107,15 @@ class _Reading:
     def _page(self, visit: Visit, article: Article, start: Step, standing: Standing, alert: str) -> ArticlePage:
         at, address = standing.at, f"{ROOM}/help/{article.id}"
         first = at == start
+        danger = self.site.library.danger
+        asking = danger if danger and isinstance(at, Step) and at.article == danger.id else None
         return ArticlePage(
             frame=staff_frame(self.site, visit),
             base=ROOM,
             about=article.title,
-            title=at.title,
+            title=asking.title if asking else at.title,
             notes=(*article.intro, *article.notes) if first else (),
-            body=at.body,
+            body=asking.intro if asking else at.body,
             choices=tuple(self._choices(at, standing, address)) if isinstance(at, Step) else (),
             asks_reading=isinstance(at, Step) and at.reading is not None,
             here=f"{address}/{standing.trail}" if standing.trail else address,

@@ -86,7 +86,8 @@ class _Records:
             self._keep(opened.record.id, entry)
         after = self.book.find(visit.request)
         here = f"{opened.address}/{section.id}"
-        return RedirectResponse(here if entries and _wants_eyes(after, section) else self._onward(section, opened), 303)
+        stays = entries and (_wants_eyes(after, section) or _asks_more(opened, after, section))
+        return RedirectResponse(here if stays else self._onward(section, opened), 303)
 
     def keep(self, visit: Visit) -> Response:
         """Keep one entry; the answer says that it is kept and what is said of the record by now."""
@@ -141,6 +142,12 @@ def _wants_eyes(opened: Opened, section: Section) -> bool:
     form = opened.state.form
     unread = any((value := opened.state.values.get(field.id)) and value.problem for field in section.fields)
     return unread or any(each.level is not Level.FINE and each.section(form) == section.id for each in opened.said)
+
+
+def _asks_more(before: Opened, after: Opened, section: Section) -> bool:
+    """Whether what was chosen brought new fields into a section."""
+    asked = {field.id for field in before.state.asked(section)}
+    return any(field.id not in asked for field in after.state.asked(section))
 
 
 def _news(opened: Opened) -> dict[str, object]:

@@ -37,6 +37,7 @@ def sections_shown(opened: Opened, current: str) -> Iterator[SectionShown]:
         yield SectionShown(
             id=section.id,
             title=section.title,
+            place=f"{place + 1} of {len(sections)}",
             address=f"{opened.address}/{section.id}",
             fields=tuple(_field(opened.state, field) for field in section.fields),
             said=said_shown(opened, section.id),

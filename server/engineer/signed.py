@@ -27,10 +27,7 @@ def sign_page(frame: StaffFrame, opened: Opened, found: Readiness, name: str, se
         title=opened.title,
         clock=opened.record.clock,
         alert=alert,
-        lacking=tuple(
-            Link(f"{each.words}: {each.why}", f"{opened.address}/{each.section}#f-{each.field}")
-            for each in found.lacking
-        ),
+        lacking=tuple(_lacking(opened, found)),
         dangers=tuple(one_said(state, each) for each in found.dangers),
         questions=() if is_unsafe(state) else tuple(one_said(state, each) for each in questions),
         outcome=_text(state, state.form.by_id["outcome"]),
@@ -39,6 +36,15 @@ def sign_page(frame: StaffFrame, opened: Opened, found: Readiness, name: str, se
         name=name,
         seen=seen,
     )
+
+
+def _lacking(opened: Opened, found: Readiness) -> Iterator[tuple[str, tuple[Link, ...]]]:
+    """What is missing, by section."""
+    for section in opened.state.form.sections:
+        those = [each for each in found.lacking if each.section == section.id]
+        if those:
+            address = f"{opened.address}/{section.id}"
+            yield section.title, tuple(Link(each.words, f"{address}#f-{each.field}", each.why) for each in those)
 
 
 def signed_page(frame: StaffFrame, opened: Opened, has_page: bool, clock: tzinfo) -> SignedPage:

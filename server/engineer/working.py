@@ -77,7 +77,7 @@ class _Working:
 
     def all(self, visit: Visit) -> Response:
         """Every calculation by its question."""
-        links = (Link(f"{each.title}: {each.question}", f"{ROOM}/work/{name}") for name, each in CALCULATIONS.items())
+        links = (Link(each.title, f"{ROOM}/work/{name}", each.question) for name, each in CALCULATIONS.items())
         return answer(WorkListPage(staff_frame(self.site, visit), tuple(links)))
 
     def one(self, visit: Visit) -> Response:

@@ -170,10 +170,12 @@
   function arrange() {
     for (const box of root.querySelectorAll("[data-when]")) {
       const when = Object.entries(JSON.parse(box.dataset.when));
-      box.hidden = when.some(([other, values]) => ![...values, ""].includes(boxOf(other) ? textOf(boxOf(other)) : ""));
+      box.hidden = when.some(([other, values]) => !values.includes(boxOf(other) ? textOf(boxOf(other)) : ""));
     }
     for (const form of root.querySelectorAll("form.section")) {
-      form.querySelector(".empty").hidden = [...form.querySelectorAll(".entry")].some((box) => !box.hidden);
+      const shown = (place) => [...place.querySelectorAll(".entry")].some((box) => !box.hidden);
+      form.querySelector(".empty").hidden = shown(form);
+      for (const more of form.querySelectorAll(".more")) more.hidden = !shown(more);
     }
     const elsewhere = document.getElementById("elsewhere");
     if (!elsewhere) return;
@@ -198,7 +200,7 @@
       if (link.dataset.section === section) link.setAttribute("aria-current", "step");
       else link.removeAttribute("aria-current");
     }
-    document.getElementById("where").textContent = form.dataset.title;
+    document.getElementById("where").textContent = form.dataset.place;
     root.querySelector(".sections").open = false;
     if (push) history.pushState(null, "", `${address}/${section}`);
     arrange();

@@ -142,6 +142,12 @@ def test_a_section_with_a_question_is_shown_again_once_and_then_left(engineer):
     assert engineer.post(f"{record}/heating", data=again).headers["location"] == f"{record}/hot-water"
 
 
+def test_a_section_is_shown_again_when_a_choice_brings_more_to_fill_in(engineer):
+    record = begin(engineer)
+    form = section_form(engineer, f"{record}/heating") | {"bypass": "radiator"}
+    assert engineer.post(f"{record}/heating", data=form).headers["location"] == f"{record}/heating"
+
+
 def test_a_form_that_is_sent_twice_writes_once(engineer, site):
     record = begin(engineer)
     form = section_form(engineer, f"{record}/heating") | {"flow-c": "60"}
