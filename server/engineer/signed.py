@@ -1,7 +1,7 @@
 """From a record to the page where it is signed, and the page of a signed one."""
 
 from collections.abc import Iterator
-from datetime import datetime, tzinfo
+from datetime import date, datetime, tzinfo
 from secrets import token_urlsafe
 
 from kb.handover import seal
@@ -76,7 +76,7 @@ def _parts(opened: Opened) -> Iterator[Part]:
     for section in opened.state.form.sections:
         fields = (field for field in opened.state.asked(section) if opened.state.text(field.id))
         lines = tuple(Line(field.words, _text(opened.state, field)) for field in fields)
-        said = tuple(each for each in said_shown(opened, section.id) if each.level != Level.FINE or each.working)
+        said = said_shown(opened, section.id)
         if lines or said:
             yield Part(section.title, lines, said)
 
@@ -87,9 +87,11 @@ def _text(state: State, field: Field) -> str:
     if field.kind in (Kind.CHOICE, Kind.YES_NO, Kind.TICKS):
         chosen = text.split(" ") if field.kind is Kind.TICKS else [text]
         return ", ".join(field.options.get(id, id) for id in chosen if id)
-    figure = state.meaning(field.id)
-    if field.kind is Kind.FIGURE and isinstance(figure, float):
-        return f"{figure:g} {field.unit}".strip()
+    meaning = state.meaning(field.id)
+    if field.kind is Kind.DATE and isinstance(meaning, date):
+        return f"{meaning.day} {meaning:%B %Y}"
+    if field.kind is Kind.FIGURE and isinstance(meaning, float):
+        return f"{meaning:g} {field.unit}".strip()
     return text
 
 

@@ -18,7 +18,6 @@
   let sending = null;
   let pause = 1000;
   let timer = 0;
-
   // The queue: an entry a key, so that two pages of one phone never overwrite each other's.
   function store(key, value) {
     try {
@@ -34,11 +33,11 @@
     } catch { /* then it was never kept there */ }
   }
   function keysFrom(start) {
-    let kept = [];
+    const all = new Set(memory.keys());
     try {
-      kept = Object.keys(localStorage);
+      Object.keys(localStorage).forEach((key) => all.add(key));
     } catch { /* a phone that keeps nothing */ }
-    return [...new Set([...kept, ...memory.keys()])].filter((key) => key.startsWith(start)).sort();
+    return [...all].filter((key) => key.startsWith(start)).sort();
   }
   function entryAt(key) {
     try {
@@ -57,7 +56,7 @@
     const bytes = crypto.getRandomValues(new Uint8Array(12));
     const id = Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
     const order = String(clock).padStart(16, "0");
-    const entry = { id, sequence: clock, field, text, record: address, seen: Date.now() };
+    const entry = { id, sequence: clock, field, text, record: address };
     store(`${MINE}${address.split("/").pop()}/${order}/${id}`, JSON.stringify(entry));
     tell();
     send();
@@ -117,12 +116,10 @@
     if (keysFrom(REFUSED).length) words += " Something could not be kept by the server: compare what you wrote.";
     if (keeping.textContent !== words) keeping.textContent = words;
     keeping.classList.toggle("waiting", count > 0 && Boolean(trouble));
-    if (count && trouble === "signed-out") {
-      const link = document.createElement("a");
-      link.href = `/staff/sign-in?to=${encodeURIComponent(location.pathname)}`;
-      link.textContent = "Sign in";
-      keeping.append(link);
-    }
+    if (count && trouble === "signed-out") keeping.append(linkTo(`/staff/sign-in?to=${encodeURIComponent(location.pathname)}`, "Sign in"));
+  }
+  function linkTo(href, textContent) {
+    return Object.assign(document.createElement("a"), { href, textContent });
   }
 
   // The page: what stands in a field, and what the server says of it.
@@ -182,12 +179,10 @@
     const links = [...root.querySelectorAll("form.section[hidden]")].flatMap((form) => {
       const level = ["danger", "question"].find((each) => form.querySelector(`.said.${each}:not(.answered)`));
       if (!level) return [];
-      const [item, link] = [document.createElement("li"), document.createElement("a")];
+      const item = document.createElement("li");
       item.className = level;
-      link.href = `${address}/${form.dataset.section}`;
-      link.dataset.section = form.dataset.section;
-      link.textContent = `${level === "danger" ? "Danger" : "A question"} in ${form.dataset.title}`;
-      item.append(link);
+      item.append(linkTo(`${address}/${form.dataset.section}`, `${level === "danger" ? "Danger" : "A question"} in ${form.dataset.title}`));
+      item.firstChild.dataset.section = form.dataset.section;
       return [item];
     });
     elsewhere.replaceChildren(...links);
@@ -196,10 +191,8 @@
     const form = document.getElementById(`s-${section}`);
     if (!form) return false;
     for (const each of root.querySelectorAll("form.section")) each.hidden = each !== form;
-    for (const link of root.querySelectorAll(".sections [data-section]")) {
-      if (link.dataset.section === section) link.setAttribute("aria-current", "step");
-      else link.removeAttribute("aria-current");
-    }
+    root.querySelector(".sections [aria-current]")?.removeAttribute("aria-current");
+    root.querySelector(`.sections [data-section="${section}"]`).setAttribute("aria-current", "step");
     document.getElementById("where").textContent = form.dataset.place;
     root.querySelector(".sections").open = false;
     if (push) history.pushState(null, "", `${address}/${section}`);
@@ -251,7 +244,6 @@
 
   for (const box of boxes()) known.set(box.dataset.field, textOf(box));
   for (const [, entry] of waiting()) if (entry.record === address && boxOf(entry.field)) put(boxOf(entry.field), entry.text);
-  if (document.querySelector(".section")) root.classList.add("scripted");
   arrange();
   tell();
   send();
