@@ -13,12 +13,13 @@ from typing import Annotated
 import typer
 
 from kb.library import load
-from server.commands import drawing, new
+from server.commands import drawing, new, writing
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 
 app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False)
 app.command()(new.new)
 app.command()(drawing.draw)
+app.command()(writing.write)
 
 
 @app.command()

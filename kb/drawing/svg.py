@@ -114,7 +114,8 @@ def _marked(line: Line, x: float, y: float, base: float) -> Iterator[str]:
 def _box(box: SetBox, at: Point) -> Iterator[str]:
     dashes = f' stroke-dasharray="{_DASHES}"' if box.box.unreachable else ""
     wide = 3 if box.box.begins or box.box.marks else 1.5
-    yield f'<rect x="{at.x:.1f}" y="{at.y:.1f}" width="{BOX}" height="{box.height}" rx="5" fill="{SHEET}" '
+    begins = ' class="begins"' if box.box.begins else ""
+    yield f'<rect{begins} x="{at.x:.1f}" y="{at.y:.1f}" width="{BOX}" height="{box.height}" rx="5" fill="{SHEET}" '
     yield f'stroke="{INK}" stroke-width="{wide:g}"{dashes}/>'
     yield from _words(box.lines, at.x + PAD, at.y + PAD)
     for y, row in rows_from(at.y, box.rows):

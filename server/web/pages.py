@@ -12,7 +12,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 _SERVER: Final = Path(__file__).parent.parent
-TEMPLATES: Final = (_SERVER / "web/templates", _SERVER / "household/templates")
+TEMPLATES: Final = (_SERVER / "web/templates", _SERVER / "household/templates", _SERVER / "author/templates")
 
 SECURITY: Final[Mapping[str, str]] = {
     "content-security-policy": (

@@ -1,0 +1,56 @@
+"""When is a look at the folders due, and when a proof?"""
+
+import logging
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from threading import Event, Thread
+from typing import Final
+
+from server.author.shelf import Shelf
+
+log = logging.getLogger("tundish")
+
+_QUIET_MS: Final = 200
+_LOOK_UP_MS: Final = 500
+
+
+@contextmanager
+def watched(shelf: Shelf) -> Iterator[None]:
+    """Look again whenever a file is saved, and prove each look in the background, until the block is left."""
+    stop, due = Event(), Event()
+    due.set()
+    # A proof cannot be called off, and nobody who stops the program should wait for it.
+    threads = [Thread(target=work, args=(shelf, stop, due), daemon=True) for work in (_watch, _prove)]
+    for thread in threads:
+        thread.start()
+    try:
+        yield
+    finally:
+        stop.set()
+        due.set()
+
+
+def _watch(shelf: Shelf, stop: Event, due: Event) -> None:
+    from watchfiles import watch
+
+    folders = [folder for folder in (shelf.articles, shelf.ranges) if folder.is_dir()]
+    for _ in watch(
+        *folders, stop_event=stop, debounce=_QUIET_MS, rust_timeout=_LOOK_UP_MS, yield_on_timeout=False,
+        raise_interrupt=False,
+    ):  # fmt: skip
+        _carefully(shelf.look_again)
+        due.set()
+
+
+def _prove(shelf: Shelf, stop: Event, due: Event) -> None:
+    while due.wait() and not stop.is_set():
+        due.clear()
+        _carefully(shelf.prove)
+
+
+def _carefully(work: Callable[[], None]) -> None:
+    """Go on whatever happens: an author's next save mends more than a desk that stands still."""
+    try:
+        work()
+    except Exception:
+        log.exception("the author's desk could not look at what was saved")
