@@ -128,7 +128,8 @@ def test_words_stay_inside_their_boxes_as_the_browser_sets_them(browser: Browser
 
     out = page.evaluate(
         """() => {
-          const boxes = [...document.querySelectorAll("rect[stroke], path[stroke]:not([fill=none])")].map(each => each.getBBox());
+          const drawn = document.querySelectorAll("rect[stroke], path[stroke]:not([fill=none])");
+          const boxes = [...drawn].map(each => each.getBBox());
           return [...document.querySelectorAll("text")].filter(text => {
             const at = text.getBBox(), middle = at.y + at.height / 2;
             const around = boxes.filter(box => box.height > 20 && box.x <= at.x && at.x < box.x + box.width
