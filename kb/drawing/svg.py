@@ -65,6 +65,9 @@ def to_svg(
             *_words(heading, _MARGIN, _MARGIN),
             f'<g transform="translate({_MARGIN:g} {top:.1f})">',
             *(piece for way, route in zip(ways, layout.routes, strict=True) for piece in _way(way, route)),
+            f'<g paint-order="stroke" stroke="{PAPER}" stroke-width="4" stroke-linejoin="round">',
+            *(piece for way, route in zip(ways, layout.routes, strict=True) for piece in _label(way, route)),
+            "</g>",
             *(piece for box in boxes for piece in _box(box, layout.blocks[box.box.id])),
             "</g></svg>",
         )
@@ -152,8 +155,12 @@ def _sign(row: Row, x: float, y: float) -> Iterator[str]:
 def _way(way: SetWay, route: Route) -> Iterator[str]:
     dashes = f' stroke-dasharray="{_DASHES}"' if way.way.used_up else ""
     start, *corners = (f"{point.x:.1f} {point.y:.1f}" for point in route.curve)
-    yield f'<path d="M{start}C{" ".join(corners)}" fill="none" stroke="{SOFT}" stroke-width="1.4"{dashes}/>'
+    yield f'<path class="way" d="M{start}C{" ".join(corners)}" fill="none" stroke="{SOFT}" stroke-width="1.4"{dashes}/>'
     yield _arrow(route.curve[-1], route.tip)
+
+
+def _label(way: SetWay, route: Route) -> Iterator[str]:
+    """The words beside a line, with a rim of paper so that a line that crosses them does not cross them out."""
     yield from _words(way.lines, route.label.x - way.width / 2 + 7, route.label.y - way.height / 2 + 4)
 
 

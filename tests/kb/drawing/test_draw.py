@@ -8,10 +8,13 @@ import pytest
 
 from kb.article import Audience
 from kb.drawing import draw
+from kb.drawing.layout import Point
 from kb.drawing.letters import width
+from kb.drawing.setting import BOX
 from kb.drawing.svg import INK, PAPER, SHEET, SOFT
 from kb.library import Library, load
 from tests.builders import library
+from tests.kb.drawing.test_layout import along
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROOT = Path(__file__).parents[3]
@@ -36,6 +39,27 @@ def test_no_words_leave_the_picture(books: Library, article: str, audience: Audi
         assert text.text
         wide = width(text.text, float(text.attrib["font-size"]), "font-weight" in text.attrib)
         assert float(text.attrib["x"]) + wide <= right, text.text
+
+
+@pytest.mark.parametrize("article", ["no-hot-water", "frost", "low-pressure"])
+def test_no_line_goes_through_a_step_between_its_own_two(books: Library, article: str) -> None:
+    root = drawn(books, article)
+    steps = [
+        [float(rect.attrib[name]) for name in ("x", "y", "width", "height")]
+        for rect in root.iter(f"{SVG}rect")
+        if rect.attrib.get("width") == str(BOX)
+    ]
+    ways = [path.attrib["d"] for path in root.iter(f"{SVG}path") if path.attrib.get("class") == "way"]
+
+    assert len(steps) == sum(step.audience is Audience.HOUSEHOLD for step in books.articles[article].steps)
+    for way in ways:
+        corners = [Point(float(x), float(y)) for x, y in re.findall(r"(-?[\d.]+) (-?[\d.]+)", way)]
+        for x, y, wide, high in steps:
+            if x <= corners[0].x <= x + wide and abs(corners[0].y - y - high) < 3:
+                continue  # it leaves this step
+            if x <= corners[-1].x <= x + wide and abs(corners[-1].y - y) < 15:
+                continue  # its arrow meets this step
+            assert not any(x + 3 < at.x < x + wide - 3 and y + 3 < at.y < y + high - 3 for at in along(corners))
 
 
 def test_every_step_answer_and_end_is_there_in_words(books: Library) -> None:

@@ -1,6 +1,6 @@
 """Where things stand: nothing on anything else, and lines round the boxes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
 
 import pytest
@@ -24,7 +24,7 @@ def laid() -> Layout:
     return lay_out(TREE, WAYS)
 
 
-def along(curve: tuple[Point, ...]) -> Iterator[Point]:
+def along(curve: Sequence[Point]) -> Iterator[Point]:
     """Points on the Bézier curves that a route is made of."""
     for corner in range(0, len(curve) - 3, 3):
         a, b, c, d = curve[corner : corner + 4]
