@@ -3,7 +3,8 @@
 from collections.abc import Iterable
 
 from kb.article import Article, Audience
-from kb.drawing.layout import Block, Wire, lay_out
+from kb.drawing.layout import Block, Wire
+from kb.drawing.packing import lay_out_all
 from kb.drawing.picture import picture_of
 from kb.drawing.setting import BOX, set_box, set_heading, set_way
 from kb.drawing.svg import to_svg
@@ -31,7 +32,7 @@ def draw(
     picture = picture_of(article, library, audience, findings)
     boxes, ways = tuple(map(set_box, picture.boxes)), tuple(map(set_way, picture.ways))
     order = {box.id: number for number, box in enumerate(picture.boxes)}
-    layout = lay_out(
+    layout = lay_out_all(
         [Block(each.box.id, BOX, each.height, each.beside) for each in boxes],
         [
             Wire(

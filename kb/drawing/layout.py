@@ -18,8 +18,6 @@ _SPACE: Final[Mapping[str, str]] = {
     "splines": "spline",
     "margin": "0",
     "pad": "0",
-    "pack": "36",
-    "packmode": "array_ut2",
 }
 _EDGE: Final = 2
 _ONE_AT_A_TIME: Final = Lock()
@@ -129,9 +127,9 @@ def _graph(blocks: Sequence[Block], wires: Sequence[Wire], slots: _Slots) -> Any
     graph = AGraph(directed=True, strict=False, **_SPACE)
     feet = {wire.source: slots.foot(number)[1] for number, wire in enumerate(wires)}
     heads = {wire.target: slots.head(number)[1] for number, wire in enumerate(wires)}
-    for order, block in enumerate(blocks):
+    for block in blocks:
         label = _shape(block, heads.get(block.id, 1), feet.get(block.id, 1))
-        graph.add_node(block.id, shape="plain", label=f"<{label}>", sortv=str(order))
+        graph.add_node(block.id, shape="plain", label=f"<{label}>")
     for number, wire in enumerate(wires):
         graph.add_edge(
             wire.source,

@@ -33,13 +33,17 @@ _BULLET: Final = "• "
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of words, as large and as strong as it is set; `quiet` lines name what is not the author's own."""
+    """One line of words, as large and as strong as it is set.
+
+    `quiet` lines say what is not the author's own; a `mark` must not be missed, and may go on from the line before.
+    """
 
     words: str
     size: float
     strong: bool = False
     quiet: bool = False
     mark: bool = False
+    goes_on: bool = False
 
     @property
     def height(self) -> float:
@@ -136,7 +140,8 @@ def _text(box: Box, room: float, high: float) -> tuple[Line, ...]:
 
 def set_mark(mark: str, room: float) -> tuple[Line, ...]:
     """The lines that tell of a finding."""
-    return tuple(Line(piece, NOTE, strong=True, mark=True) for piece in wrapped(mark, room - 26, NOTE, strong=True))
+    pieces = enumerate(wrapped(mark, room - 26, NOTE, strong=True))
+    return tuple(Line(piece, NOTE, strong=True, mark=True, goes_on=number > 0) for number, piece in pieces)
 
 
 def set_way(way: Way) -> SetWay:

@@ -104,6 +104,9 @@ def _text(line: Line, x: float, y: float, colour: str) -> str:
 def _marked(line: Line, x: float, y: float, base: float) -> Iterator[str]:
     """A line that must not be missed: light on ink, with a sign of its own when it tells of something wrong."""
     yield f'<rect x="{x:.1f}" y="{y + 1:.1f}" width="{line.width + 26:.1f}" height="{line.height - 2:.1f}" rx="3"/>'
+    yield _text(line, x + 21, base, SHEET)
+    if line.goes_on:
+        return
     middle = y + line.height / 2
     corners = (
         ((x + 7, middle - 4.5), (x + 16, middle), (x + 7, middle + 4.5))
@@ -111,7 +114,6 @@ def _marked(line: Line, x: float, y: float, base: float) -> Iterator[str]:
         else ((x + 11.5, middle - 5), (x + 17, middle + 4.5), (x + 6, middle + 4.5))
     )
     yield f'<path d="M{"L".join(f"{a:.1f} {b:.1f}" for a, b in corners)}Z" fill="{SHEET}"/>'
-    yield _text(line, x + 21, base, SHEET)
 
 
 def _box(box: SetBox, at: Point) -> Iterator[str]:

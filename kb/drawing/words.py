@@ -99,14 +99,8 @@ def elsewhere(target: Target, step: Step) -> str:
 
 
 def marked(findings: Sequence[Finding]) -> tuple[str, ...]:
-    """A line for each rule that is broken: where, and how often if that is often."""
+    """A line for each rule that is broken: where first, and how often."""
     lines: dict[str, list[int]] = {}
     for finding in findings:
         lines.setdefault(finding.rule, []).append(finding.place.line)
-    return tuple(f"{_where(sorted(at))}: {rule}" for rule, at in lines.items())
-
-
-def _where(lines: Sequence[int]) -> str:
-    if len(set(lines)) == 1:
-        return f"Line {lines[0]}"
-    return f"{len(lines)} times in lines {lines[0]} to {lines[-1]}"
+    return tuple(f"Line {min(at)}: {rule}{f', {len(at)} times' if len(at) > 1 else ''}" for rule, at in lines.items())
