@@ -1,7 +1,8 @@
 """What stands in the author's folders now, and what is wrong with it?"""
 
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import lru_cache
@@ -24,6 +25,7 @@ class Look:
     """One look at the folders: what was read when, what the rules found, and the proof if it is done.
 
     `version` changes with everything that a page may show.
+    `stamps` are the name, time and size of each file as they were just before it was read.
     """
 
     version: int
@@ -33,6 +35,7 @@ class Look:
     ranges: Mapping[str, Range]
     in_articles: tuple[Finding, ...]
     in_ranges: tuple[Finding, ...]
+    stamps: frozenset[tuple[str, int, int]]
     proof: Proof | None = None
 
     def findings(self, file: str) -> tuple[Finding, ...]:
@@ -70,6 +73,10 @@ class Shelf:
         load(articles, self._read)
         self.look = self._take(time.time_ns() // 1_000_000)
 
+    def changed(self) -> bool:
+        """Whether a file was saved, begun or taken away since the latest look."""
+        return self.look.stamps != self._stamps()
+
     def look_again(self) -> None:
         """Read what changed and hold everything to the rules; the proof is older than that, and so it is dropped."""
         with self._swap:
@@ -88,6 +95,7 @@ class Shelf:
     def _take(self, version: int) -> Look:
         began = time.perf_counter()
         at = self._now()
+        stamps = self._stamps()
         try:
             library = load(self.articles, self._read)
         except UnusableFolder as error:
@@ -96,4 +104,16 @@ class Shelf:
         in_articles = rules.check(library, at.date()) if library.articles else library.findings
         in_ranges += unknown_categories(ranges.values(), library.articles) + forbidden_words(ranges.values())
         seconds = time.perf_counter() - began
-        return Look(version, at, seconds, library, ranges, in_articles, in_order(in_ranges))
+        return Look(version, at, seconds, library, ranges, in_articles, in_order(in_ranges), stamps)
+
+    def _stamps(self) -> frozenset[tuple[str, int, int]]:
+        return frozenset(_stamps(self.articles, "*.md", "regions/*.toml")) | frozenset(_stamps(self.ranges, "*.md"))
+
+
+def _stamps(folder: Path, *patterns: str) -> Iterator[tuple[str, int, int]]:
+    for pattern in patterns:
+        for path in folder.glob(pattern):
+            # An editor may have taken the file away in this very moment, to put a new one in its place.
+            with suppress(OSError):
+                found = path.stat()
+                yield str(path), found.st_mtime_ns, found.st_size

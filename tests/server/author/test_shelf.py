@@ -103,3 +103,18 @@ def test_what_is_wrong_in_a_range_is_told_apart(shelf: Shelf, folder: Path) -> N
 
     assert [finding.rule for finding in shelf.look.in_ranges] == ["unknown-category"]
     assert shelf.look.in_articles == ()
+
+
+def test_every_save_since_the_latest_look_is_noticed(shelf: Shelf, folder: Path) -> None:
+    assert not shelf.changed()
+
+    for change in (
+        lambda: (folder / "new.md").write_text("begun", encoding="utf-8"),
+        lambda: (folder / "new.md").write_text("begun, and gone on", encoding="utf-8"),
+        lambda: (folder / "regions/xa.toml").write_text("", encoding="utf-8"),
+        lambda: (folder / "ranges/plain.md").unlink(),
+    ):
+        change()
+        assert shelf.changed()
+        shelf.look_again()
+        assert not shelf.changed()

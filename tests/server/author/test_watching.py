@@ -27,6 +27,13 @@ def test_a_saved_file_is_looked_at_and_proved(shelf: Shelf, folder: Path) -> Non
         assert until(shelf, lambda look: look.proof is not None)
 
 
+def test_what_was_saved_before_the_watch_began_is_not_missed(shelf: Shelf, folder: Path) -> None:
+    (folder / "cold-boiler.md").write_text("half", encoding="utf-8")
+
+    with watched(shelf):
+        assert until(shelf, lambda look: any(finding.rule == "header" for finding in look.in_articles))
+
+
 def test_a_failure_is_no_end_of_watching(folder: Path) -> None:
     calls: list[int] = []
 
