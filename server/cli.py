@@ -13,7 +13,7 @@ from typing import Annotated
 import typer
 
 from kb.library import load
-from server.commands import account, heard
+from server.commands import account, drawing, heard, new, writing
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 from server.commands.work import AS_TYPED, work
 
@@ -21,6 +21,9 @@ app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_
 app.add_typer(account.app, name="account")
 app.command(name="heard")(heard.listen)
 app.command(context_settings=AS_TYPED)(work)
+app.command()(new.new)
+app.command()(drawing.draw)
+app.command()(writing.write)
 
 
 @app.command()
