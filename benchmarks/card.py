@@ -20,7 +20,7 @@ import typst
 
 from demo import load as demo
 from kb import keys
-from kb.card import Card, card_of, pdf, picture
+from kb.card import Card, card_of, pdf, png
 from kb.facts import GaugeMarks
 from kb.firm import read_firm
 from kb.home import Home
@@ -94,7 +94,7 @@ def main() -> None:
     cpu = (time.process_time() - cpu) * 1000 / CARDS
     grown = (resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before) / 1024
     for side in ("front", "back"):
-        timed(lambda side=side: picture(card, side), shown)
+        timed(lambda side=side: png(card, side), shown)
     whole = [value + printing for value, printing in zip(values, prints, strict=True)]
     say("the value, fitted", values)
     say("the PDF", prints)
