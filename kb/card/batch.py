@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from kb.card.issue import guessed, settles, surely_fitted
+from kb.card.issue import Guess, guessed, surely_fitted
 from kb.card.press import press
 from kb.card.sizes import Side
 from kb.card.value import Card, Refused
@@ -24,11 +24,12 @@ def together(gathered: Sequence[Card | Refused], sheets: bool = False) -> Batch:
     Raises CardError.
     """
     whole = {n: card for n, card in enumerate(gathered) if isinstance(card, Card)}
-    fits: dict[int, Card | Refused] = {n: guessed(card) for n, card in whole.items()}
+    guesses = {n: guessed(card) for n, card in whole.items()}
+    fits = {n: guess.card if isinstance(guess, Guess) else guess for n, guess in guesses.items()}
     printed = _printed(fits, sheets)
-    unsettled = [n for n, left in printed.left.items() if not settles(_card(fits[n]), whole[n], left)]
-    if unsettled:
-        fits |= {n: surely_fitted(whole[n]) for n in unsettled}
+    wrong = [n for n, left in printed.left.items() if not _holds(guesses[n], left)]
+    if wrong:
+        fits |= {n: surely_fitted(whole[n]) for n in wrong}
         printed = _printed(fits, sheets)
     found = {n: fits.get(n, each) for n, each in enumerate(gathered)}
     return Batch(printed.pdf, {n: each for n, each in found.items() if isinstance(each, Refused)})
@@ -48,6 +49,5 @@ def _printed(fits: Mapping[int, Card | Refused], sheets: bool) -> _Printed:
     return _Printed(printed.pdf, dict(zip(cards, printed.left, strict=True)))
 
 
-def _card(fit: Card | Refused) -> Card:
-    assert isinstance(fit, Card), "only what was printed leaves room"
-    return fit
+def _holds(guess: Guess | Refused, left: Mapping[Side, float]) -> bool:
+    return isinstance(guess, Guess) and guess.holds(left)

@@ -1,14 +1,16 @@
 """May this home have its card, and is everything on it that there is room for?"""
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
-from functools import lru_cache
+from functools import lru_cache, partial
 from typing import Final
 
 from kb import firm as firms
 from kb.appliance import Range
+from kb.card import words
 from kb.card.fit import Misfit, fitted, reasons_for
 from kb.card.gather import A6_PLAIN, gathered
 from kb.card.press import press
@@ -44,63 +46,82 @@ def card_of(
     if isinstance(card, Refused):
         return card
     guess = guessed(card)
-    if isinstance(guess, Refused) or settles(guess, card, press().left(guess)):
+    if isinstance(guess, Refused):
         return guess
-    return surely_fitted(card)
+    return guess.card if guess.holds(press().left(guess.card)) else surely_fitted(card)
 
 
-def guessed(card: Card) -> Card | Refused:
-    """The card at sizes at which one much like it fits, or at its own first sizes if there is no such card.
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """A card at sizes at which one much like it fits, and how much room that one leaves on each side.
 
-    Refused for letters that cannot be printed. Only the printed card says whether it fits.
+    `left` is None where there is no such card.
+    """
+
+    card: Card
+    left: Mapping[Side, float] | None
+
+    def holds(self, left: Mapping[Side, float]) -> bool:
+        """Whether the printed card fits, and does not leave so much more room that it should be set otherwise."""
+        if self.left is None or any(room < -SLACK_MM for room in left.values()):
+            return False
+        much = FORMATS[self.card.size].page[1] * _ROOMY
+        return all(room - self.left[side] < much for side, room in left.items())
+
+
+def guessed(card: Card) -> Guess | Refused:
+    """The card at the sizes of one much like it; only the printed card says whether it fits.
+
+    Refused for letters that cannot be printed.
     """
     unlettered = tuple(_unlettered(card))
     if unlettered:
         return Refused(unlettered)
     model = _model(_silhouette(card))
-    if isinstance(model, Refused):
-        return card
-    return replace(as_much_as(card, model), front=_eased(model.front), back=_eased(model.back))
-
-
-def settles(guess: Card, whole: Card, left: Mapping[Side, float]) -> bool:
-    """Whether a guess fits, and does not leave so much room that more or larger words might have had a place."""
-    format = FORMATS[guess.size]
-    if any(room < -SLACK_MM for room in left.values()):
-        return False
-    roomy = {side for side, room in left.items() if room > format.page[1] * _ROOMY}
-    sizes = {"front": guess.front.size, "back": guess.back.size}
-    lost = replace(whole, front=guess.front, back=guess.back) != guess
-    return not any(lost or sizes[side] < format.sides[side].first for side in roomy)
+    if model is None:
+        return Guess(card, None)
+    sized = replace(as_much_as(card, model.card), front=model.card.front, back=model.card.back)
+    return Guess(sized, model.left)
 
 
 def surely_fitted(card: Card) -> Card | Refused:
     """The card as it fits when it is tried itself, or every reason why it does not while it was whole."""
-    whole: Misfit | None = None
-    while isinstance(fit := fitted(card, press()), Misfit):
-        whole = whole or fit
+    fit = whole = fitted(card, press())
+    while isinstance(fit, Misfit):
         # A line that is too wide stays so however much else is left out.
-        fewer = None if fit.trial.too_wide else _lessened(card, fit.trial.overfull())
+        fewer = None if fit.trial.too_wide else _lessened(fit)
         if fewer is None:
+            assert isinstance(whole, Misfit), "what fits whole is never lessened"
             return Refused(reasons_for(whole, press()))
-        card = fewer
+        fit = fitted(replace(fewer, front=card.front, back=card.back), press())
     return fit
 
 
-def _lessened(card: Card, sides: tuple[Side, ...]) -> Card | None:
-    for side in sides:
+def _lessened(misfit: Misfit) -> Card | None:
+    """The card with as little left out as makes each side fit, or None if there is nothing more to leave out."""
+    card = misfit.card
+    for side in misfit.trial.overfull():
         fewer = lessened(card, side)
-        if fewer is None:
+        place = bisect_left(fewer, True, key=partial(_fits_on, side))
+        if place == len(fewer):
             return None
-        card = fewer
+        card = fewer[place]
     return card
+
+
+def _fits_on(side: Side, card: Card) -> bool:
+    return not press().tried(card, (side,)).overfull()
 
 
 # The cards of a firm are much alike: sizes found for one of about these lengths mostly fit the next at once, and
 # the printed card itself then says whether they do.
 @lru_cache(maxsize=1024)
-def _model(silhouette: Card) -> Card | Refused:
-    return surely_fitted(silhouette)
+def _model(silhouette: Card) -> Guess | None:
+    fit = surely_fitted(silhouette)
+    if isinstance(fit, Refused):
+        return None
+    eased = replace(fit, front=_eased(fit.front), back=_eased(fit.back))
+    return Guess(eased, press().left(eased))
 
 
 def _silhouette(card: Card) -> Card:
@@ -120,17 +141,24 @@ def _silhouette(card: Card) -> Card:
         page=card.page.replace(key, widest),
         page_typed=(site, widest),
         places=tuple(Spot("", "WWWW", "\n".join("n" * (many + 1))) for many in lines),
-        foot=tuple(_stand_in(words) for words in card.foot),
+        foot=tuple(_stand_ins(card)),
     )
+
+
+def _stand_ins(card: Card) -> Iterator[str]:
+    """The foot with the longest date there is, and as many letters as the appliance has, or some more."""
+    for place, line in enumerate(card.foot):
+        if place == 1 and line != words.NO_SERVICE:
+            yield words.SERVICE.format(day=28, month="September", year=2000)
+        elif place == 2:
+            yield ("nnnnnnn " * 2 * (len(line) // 16 + 1)).strip()
+        else:
+            yield line
 
 
 def _eased(setting: Setting) -> Setting:
     """The setting with its parts a hair closer, since stand-ins come out a hair shorter at times."""
     return replace(setting, between=max(0.0, setting.between - _HAIR_MM))
-
-
-def _stand_in(words: str) -> str:
-    return ("nnnnnnn " * 2 * (len(words) // 16 + 1)).strip()
 
 
 def _unlettered(card: Card) -> Iterator[Reason]:

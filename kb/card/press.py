@@ -72,7 +72,7 @@ class Press:
         return self._alone(card).sits(0)
 
     def left(self, card: Card) -> Mapping[Side, float]:
-        """How much room each side of the printed card leaves above its foot, in millimetres, less than 0 if too long."""
+        """How many millimetres each side of the printed card leaves above its foot, less than 0 if it is too long."""
         return self._alone(card).left[0]
 
     def printed(self, cards: Sequence[Card], sheets: bool = False) -> Printed:

@@ -49,10 +49,15 @@ def carried(card: Card) -> Card:
     return replace(card, faults=(), places=(), reset=_NOTHING, never=_NOTHING, foot=card.foot[:2])
 
 
-def lessened(card: Card, side: Side) -> Card | None:
-    """The card with less on a side, the least needed left out, or None if it has nothing left to lose."""
-    fewer = (_without(card, part, keep) for part, keep in _LOSING.get((card.size, side), ()))
-    return next((each for each in fewer if each != card), None)
+def lessened(card: Card, side: Side) -> tuple[Card, ...]:
+    """The card with less and less on a side, the least needed left out first; none if it has nothing to lose."""
+    fewer = []
+    for part, keep in _LOSING.get((card.size, side), ()):
+        less = _without(card, part, keep)
+        if less != card:
+            fewer.append(less)
+        card = less
+    return tuple(fewer)
 
 
 def as_much_as(card: Card, model: Card) -> Card:
