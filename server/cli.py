@@ -1,4 +1,4 @@
-"""The `tundish` command: check, find, walk, card, serve, migrate.
+"""The `tundish` command: check, find, walk, card, cards, serve, migrate.
 
 The exit status is 0 when all is well, 1 when something was found or refused, 2 when the command could not run.
 """
@@ -7,15 +7,17 @@ import json
 import sys
 from collections.abc import Callable
 from datetime import date
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from kb.library import load
+from server.commands import cards
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 
 app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False)
+app.command()(cards.card)
+app.command()(cards.cards)
 
 
 @app.command()
@@ -109,37 +111,6 @@ def _ask() -> Callable[[str], str]:
         return str(typer.prompt(prompt))
 
     return ask
-
-
-@app.command()
-def card(
-    key: Annotated[str, typer.Argument(help="The key of a home, as printed.")],
-    to: Annotated[Path, typer.Option(help="The PDF to write.")],
-) -> None:
-    """Write a home's card as PDF."""
-    from kb.card import Refused, pdf
-    from kb.home import Home
-    from kb.keys import tidy
-    from server.cards import card_for
-    from server.opening import open_site
-
-    with told_plainly():
-        site = open_site(settings(), date.today())
-        home = site.store.home(tidy(key) or "")
-    if not isinstance(home, Home):
-        what = "a key of no home" if home is None else "a key that was withdrawn"
-        fail(f"Expected the key of a home, found {what}: {key}. Read it again from the card or the list.", FOUND)
-    with told_plainly():
-        made = card_for(site, home)
-        if isinstance(made, Refused):
-            fail("The card was not written:\n" + "\n".join(f"- {reason}" for reason in made.reasons), FOUND)
-        printed = pdf(made)
-    try:
-        to.parent.mkdir(parents=True, exist_ok=True)
-        to.write_bytes(printed)
-    except OSError:
-        fail(f"Expected to write {to}, but this account cannot. Name another file.")
-    typer.echo(f"Wrote {to}.")
 
 
 @app.command()
