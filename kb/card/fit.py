@@ -78,9 +78,9 @@ def fitted(card: Card, layouter: Layouter) -> Card | Misfit:
     return _spread(*_larger(card, trial, layouter))
 
 
-def reasons_for(misfit: Misfit, layouter: Layouter) -> tuple[Reason, ...]:
-    """Every text that is too long at the smallest sizes."""
-    return (*_too_wide(misfit.card, misfit.trial), *_too_tall(misfit.card, misfit.trial, layouter))
+def reasons_for(misfit: Misfit, layouter: Layouter, sides: tuple[Side, ...]) -> tuple[Reason, ...]:
+    """Every line that is too wide at the smallest sizes, and every text that makes these sides too long."""
+    return (*_too_wide(misfit.card, misfit.trial), *_too_tall(misfit, sides, layouter))
 
 
 def _smaller(card: Card, trial: Trial) -> Card:
@@ -143,10 +143,10 @@ def _too_wide(card: Card, trial: Trial) -> Iterator[Reason]:
         yield Reason(field, f"{words!r} does not fit on {many} at {smallest:g} pt.", remedy)
 
 
-def _too_tall(card: Card, trial: Trial, layouter: Layouter) -> Iterator[Reason]:
-    overfull = trial.overfull()
-    heights = layouter.heights(card) if overfull else {}
-    for side in overfull:
+def _too_tall(misfit: Misfit, sides: tuple[Side, ...], layouter: Layouter) -> Iterator[Reason]:
+    card, trial = misfit.card, misfit.trial
+    heights = layouter.heights(card) if sides else {}
+    for side in sides:
         parts = {part: height for part, height in heights.items() if part.startswith("front:") == (side == "front")}
         for part in _longest(parts, FORMATS[card.size].shares):
             over, takes = trial.sides[side].over, parts[part]

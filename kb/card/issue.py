@@ -85,28 +85,27 @@ def guessed(card: Card) -> Guess | Refused:
 
 
 def surely_fitted(card: Card) -> Card | Refused:
-    """The card as it fits when it is tried itself, or every reason why it does not while it was whole."""
-    fit = whole = fitted(card, press())
-    while isinstance(fit, Misfit):
-        # A line that is too wide stays so however much else is left out.
-        fewer = None if fit.trial.too_wide else _lessened(fit)
-        if fewer is None:
-            assert isinstance(whole, Misfit), "what fits whole is never lessened"
-            return Refused(reasons_for(whole, press()))
+    """The card as it fits when it is tried itself, or every reason why it does not, however much gives way."""
+    fit = fitted(card, press())
+    if isinstance(fit, Misfit) and fit.trial.overfull():
+        fewer, hopeless = _lessened(fit)
+        if hopeless:
+            return Refused(reasons_for(fit, press(), hopeless))
         fit = fitted(replace(fewer, front=card.front, back=card.back), press())
-    return fit
+    return Refused(reasons_for(fit, press(), fit.trial.overfull())) if isinstance(fit, Misfit) else fit
 
 
-def _lessened(misfit: Misfit) -> Card | None:
-    """The card with as little left out as makes each side fit, or None if there is nothing more to leave out."""
-    card = misfit.card
+def _lessened(misfit: Misfit) -> tuple[Card, tuple[Side, ...]]:
+    """The card with as little left out as makes each side fit, and the sides that never do."""
+    card, hopeless = misfit.card, []
     for side in misfit.trial.overfull():
         fewer = lessened(card, side)
         place = bisect_left(fewer, True, key=partial(_fits_on, side))
         if place == len(fewer):
-            return None
-        card = fewer[place]
-    return card
+            hopeless.append(side)
+        else:
+            card = fewer[place]
+    return card, tuple(hopeless)
 
 
 def _fits_on(side: Side, card: Card) -> bool:
@@ -132,7 +131,7 @@ def _silhouette(card: Card) -> Card:
     site, key = card.page_typed
     widest = "".join(sign if sign == "-" else "W" for sign in key)
     line = FORMATS[card.size].line
-    lines = sorted((len(spot.where) // line for spot in card.places), reverse=True)
+    lines = sorted(((len(spot.where) - 1) // line for spot in card.places), reverse=True)
     return replace(
         card,
         title="-",

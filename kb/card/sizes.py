@@ -37,7 +37,7 @@ class Format:
     `lines` gives each line that shrinks to its width its size to begin with and the smallest one allowed.
     `captions` is the size of what only names something else, and `least_gap` the least room between two parts.
     `gauge` is how wide the gauge is drawn; its letters are then over `smallest`.
-    `line` is how many letters of a place surely come on one line.
+    `line` is how many letters of a place mostly come on one line.
     `logo` is the box that the firm's logo keeps to, and `shares` the room a part may take before it is named as
     too long, by its kind.
     """
@@ -74,7 +74,7 @@ A6: Final = Format(
     most_between=6,
     qr=29,
     gauge=50,
-    line=40,
+    line=52,
     logo=(26, 10),
     shares={"front": 56, "fault": 40, "reset": 42, "never": 32, "place": 9},
 )
@@ -112,7 +112,7 @@ A5: Final = Format(
     most_between=6,
     qr=42,
     gauge=0,
-    line=31,
+    line=35,
     logo=(40, 14),
     shares={"front": 100, "fault": 60, "reset": 60, "never": 50, "place": 15},
 )

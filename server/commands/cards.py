@@ -1,7 +1,7 @@
 """The commands that print cards: of one home, or of many."""
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal
@@ -64,9 +64,10 @@ def cards(
 
     if every is (keys is not None):
         fail("Expected either --keys with a file of keys, or --all for every home. Name one of the two.")
+    listed = None if keys is None else tuple(_lines(keys))
     with told_plainly():
         site = _site()
-        homes, unknown = (site.store.homes(), []) if keys is None else _listed(site, keys)
+        homes, unknown = (site.store.homes(), []) if listed is None else _listed(site, listed)
         try:
             with typer.progressbar(length=len(homes), label="Cards", file=sys.stderr) as bar:
                 refused = print_cards(site, Wanted(homes, size, sheet), to, bar.update)
@@ -79,7 +80,8 @@ def _report(homes: int, refused: "tuple[Refusal, ...]", unknown: list[str], to: 
     for line in (*unknown, *(f"{each.key}: {reason}" for each in refused for reason in each.reasons)):
         typer.echo(line)
     written = homes - len(refused)
-    typer.echo(f"{written} cards in {to}." if written else "No card was written.", err=True)
+    many = "1 card" if written == 1 else f"{written} cards"
+    typer.echo(f"{many} in {to}." if written else "No card was written.", err=True)
     if refused or unknown:
         raise typer.Exit(FOUND)
 
@@ -102,9 +104,9 @@ def _home(site: "Site", key: str) -> "Home | str":
     return f"Expected the key of a home, found {what}: {key}. Read it again from the card or the list."
 
 
-def _listed(site: "Site", keys: Path) -> "tuple[tuple[Home, ...], list[str]]":
-    """The homes whose keys a file lists, each once, and what was said of keys that open none."""
-    found = [_home(site, key) for key in dict.fromkeys(_lines(keys))]
+def _listed(site: "Site", keys: Sequence[str]) -> "tuple[tuple[Home, ...], list[str]]":
+    """The homes that keys open, each once, and what was said of keys that open none."""
+    found = [_home(site, key) for key in dict.fromkeys(keys)]
     homes = {home.key: home for home in found if not isinstance(home, str)}
     return tuple(homes.values()), [each for each in found if isinstance(each, str)]
 
