@@ -25,6 +25,9 @@ from server.site import Site
 PART: Final = 40
 """How many cards are printed in one go: a whole number of sheets in every size, and about 40 MB."""
 
+MOST_IN_ONE: Final = 500
+"""How many cards one PDF may hold: joining keeps the tags of all of them in memory, over half a megabyte a card."""
+
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
@@ -43,13 +46,23 @@ class Refusal:
     reasons: tuple[str, ...]
 
 
+def too_many(wanted: Wanted, to: Path) -> str | None:
+    """Why so many cards cannot come in one PDF, and what to do, or None if they can or need not."""
+    if not _is_one_file(to) or len(wanted.homes) <= MOST_IN_ONE:
+        return None
+    return (
+        f"Expected at most {MOST_IN_ONE} cards for one PDF, found {len(wanted.homes)}. "
+        f"Name a folder, such as {to.with_suffix('')}; it gets numbered ones."
+    )
+
+
 def print_cards(site: Site, wanted: Wanted, to: Path, tell: Callable[[int], object]) -> tuple[Refusal, ...]:
     """Write the cards into one PDF, or into numbered ones if `to` is no name of a PDF; who was refused is returned.
 
     `tell` hears how many homes more are done.
     Raises CardError, and OSError where nothing can be written.
     """
-    one_file = to.suffix.lower() == ".pdf"
+    one_file = _is_one_file(to)
     folder = to.with_name(f"{to.name}.parts") if one_file else to
     folder.mkdir(parents=True, exist_ok=True)
     parts = [_Part(folder, number) for number, _ in enumerate(range(0, len(wanted.homes), PART), 1)]
@@ -62,6 +75,10 @@ def print_cards(site: Site, wanted: Wanted, to: Path, tell: Callable[[int], obje
         _join([part.pdf for part in parts if part.pdf.exists()], to)
         shutil.rmtree(folder)
     return tuple(refused)
+
+
+def _is_one_file(to: Path) -> bool:
+    return to.suffix.lower() == ".pdf"
 
 
 def _by_part(homes: Sequence[Home]) -> Iterator[Sequence[Home]]:

@@ -60,7 +60,7 @@ def cards(
     every: Annotated[bool, typer.Option("--all", help="The cards of every home.")] = False,
 ) -> None:
     """Write the cards of many homes as PDF; begun again after an interruption, it carries on."""
-    from server.printing import Wanted, print_cards
+    from server.printing import Wanted, print_cards, too_many
 
     if every is (keys is not None):
         fail("Expected either --keys with a file of keys, or --all for every home. Name one of the two.")
@@ -68,9 +68,12 @@ def cards(
     with told_plainly():
         site = _site()
         homes, unknown = (site.store.homes(), []) if listed is None else _listed(site, listed)
+        wanted = Wanted(homes, size, sheet)
+        if refusal := too_many(wanted, to):
+            fail(refusal)
         try:
             with typer.progressbar(length=len(homes), label="Cards", file=sys.stderr) as bar:
-                refused = print_cards(site, Wanted(homes, size, sheet), to, bar.update)
+                refused = print_cards(site, wanted, to, bar.update)
         except OSError:
             fail(f"Expected to write {to}, but this account cannot. Name another place.")
     _report(len(homes), refused, unknown, to)

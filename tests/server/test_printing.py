@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 from kb import keys
 from kb.facts import Known
-from server.printing import PART, Wanted, print_cards
+from server.printing import MOST_IN_ONE, PART, Wanted, print_cards, too_many
 from server.site import Site
 from tests.server.conftest import SEALED
 
@@ -117,3 +117,13 @@ def test_the_refused_are_named_again_when_their_part_is_there_already(site, tmp_
 def test_where_everybody_is_refused_there_is_no_pdf(site, tmp_path):
     assert len(written(site, (UNKNOWN,), tmp_path / "cards.pdf")) == 1
     assert list(tmp_path.glob("cards.pdf*")) == []
+
+
+@pytest.mark.parametrize(
+    ("count", "to", "refused"),
+    [(MOST_IN_ONE, "c.pdf", False), (MOST_IN_ONE + 1, "c.pdf", True), (MOST_IN_ONE + 1, "cards", False)],
+)
+def test_more_than_one_pdf_can_hold_go_into_a_folder(count, to, refused):
+    found = too_many(Wanted([SEALED] * count, "a6", True), Path(to))
+    assert (found is not None) is refused
+    assert not found or "Name a folder, such as c;" in found
