@@ -5,12 +5,13 @@ from io import BytesIO
 
 import pytest
 import zxingcpp
-from PIL import ImageFilter, ImageFont
+from PIL import Image, ImageFilter, ImageFont
 from pypdf import PdfReader
 
 from kb.card import Style, pdf
 from kb.card.press import _folder
 from kb.card.sizes import FORMATS
+from kb.logo import read_logo
 from tests.builders import firm
 from tests.kb.card.cards import KEY, LOGO, VENTED, card, home
 from tests.kb.card.printed import pictures, sizes, tags
@@ -153,3 +154,17 @@ def test_the_firms_name_alone_is_in_its_colour(made):
     without = pictures(pdf(card(firm_=firm(demo=True), style=Style(made.size, LOGO))), dpi=100)
     changed = [one != other for one, other in zip(with_colour, without, strict=True)]
     assert changed == ([False, True] if made.size == "id1" else [True, False])
+
+
+def test_a_logo_of_pixels_is_printed_in_its_shape(size):
+    saved = BytesIO()
+    Image.new("RGB", (300, 200), "#ff00ff").save(saved, "PNG")
+    logo, _ = read_logo("logo.png", saved.getvalue())
+    sides = pictures(pdf(card(style=Style(size, logo))), dpi=200)
+    (box,) = [found for side in sides if (found := side.convert("RGB").getchannel("G").point(_all_gone).getbbox())]
+    assert (box[2] - box[0]) / (box[3] - box[1]) == pytest.approx(1.5, abs=0.05)
+
+
+def _all_gone(green):
+    """No other colour on a card is without any green."""
+    return 255 if green < 10 else 0
