@@ -22,8 +22,10 @@ from pydantic import (
 from pydantic_core import ErrorDetails
 
 from kb import hours, numbers
+from kb.colour import readable
 from kb.findings import Finding, Place, in_order
 from kb.hours import Opening, Weekday
+from kb.logo import beside
 
 Words: TypeAlias = Annotated[str, StringConstraints(strip_whitespace=True, min_length=2, max_length=120)]
 
@@ -123,6 +125,7 @@ class Firm(Part):
 
     `region` is the code of a region's profile, `registration` what its register calls it, with its number,
     `site` the address that keys are printed behind.
+    `colour` and `logo` are how its cards show that they are the firm's; the logo is a file beside the firm's own.
     """
 
     name: Words
@@ -136,6 +139,8 @@ class Firm(Part):
     site: Annotated[str, AfterValidator(_base_address)]
     serves: Annotated[tuple[Literal["natural-gas", "lpg", "oil", "unvented"], ...], AfterValidator(_at_least_one)]
     demo: bool = False
+    colour: Annotated[str, AfterValidator(readable)] | None = None
+    logo: Annotated[str, AfterValidator(beside)] | None = None
     language: Annotated[str, StringConstraints(pattern=r"^[a-z]{2}(-[A-Z]{2})?$")] = "en"
 
     @field_validator("emergency")

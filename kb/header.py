@@ -2,9 +2,9 @@
 
 from datetime import date
 from enum import StrEnum
-from typing import Annotated, TypeAlias
+from typing import Annotated, Final, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints, field_validator
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, field_validator
 
 from kb.facts import values_of
 
@@ -23,6 +23,16 @@ class Kind(StrEnum):
 
 Words: TypeAlias = Annotated[str, StringConstraints(strip_whitespace=True, min_length=2, max_length=200)]
 
+NOT_YET: Final = "not yet"
+"""What `reviewed` says until a registered engineer has read a file."""
+
+
+def _day_or_not_yet(written: object) -> object:
+    return None if written == NOT_YET else written
+
+
+Reviewed: TypeAlias = Annotated[date | None, BeforeValidator(_day_or_not_yet)]
+
 
 class Header(BaseModel):
     """The fields at the top of an article; a field it does not know is a finding."""
@@ -31,7 +41,7 @@ class Header(BaseModel):
 
     title: Words
     kind: Kind
-    reviewed: date
+    reviewed: Reviewed
     sources: tuple[Words, ...] = ()
     category: str | None = None
     often: int | None = Field(default=None, ge=1)

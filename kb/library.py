@@ -1,9 +1,9 @@
 """A folder of articles as one library, with every finding in it."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeAlias
 
 from kb.article import Article, Audience, End, Passage, Step
 from kb.findings import Finding, Place
@@ -11,6 +11,9 @@ from kb.header import Kind
 from kb.notation import read_article
 from kb.prose import Target
 from kb.region import Region, read_region
+
+Reader: TypeAlias = Callable[[str, str], tuple[Article | None, tuple[Finding, ...]]]
+"""From a file's name and text to an article and everything that is wrong in it."""
 
 CARRY_ON: Final = Target("ends", "carry-on")
 """The end of an inserted article: the walk goes on where it was interrupted."""
@@ -101,8 +104,10 @@ def build(articles: Iterable[Article], regions: Iterable[Region] = (), findings:
     return Library(by_id, {region.code: region for region in regions}, tuple(findings), danger, places, passages)
 
 
-def load(folder: Path) -> Library:
+def load(folder: Path, read: Reader = read_article) -> Library:
     """Read every article and region in a folder; a file that cannot be read is a finding like any other.
+
+    `read` may remember what it has read, for a folder that is loaded again and again.
 
     Raises UnusableFolder if there is no such folder or no article in it.
     """
@@ -113,7 +118,7 @@ def load(folder: Path) -> Library:
     findings: list[Finding] = []
     for path in sorted(folder.glob("*.md")):
         text = _text(path, folder, findings)
-        article, found = read_article(path.name, text) if text is not None else (None, ())
+        article, found = read(path.name, text) if text is not None else (None, ())
         articles += [article] if article else []
         findings += found
     for path in sorted(folder.glob("regions/*.toml")):

@@ -7,13 +7,12 @@ import json
 import sys
 from collections.abc import Callable
 from datetime import date
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from kb.library import load
-from server.commands import account, heard
+from server.commands import account, cards, drawing, heard, new, writing
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 from server.commands.work import AS_TYPED, work
 
@@ -21,6 +20,11 @@ app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_
 app.add_typer(account.app, name="account")
 app.command(name="heard")(heard.listen)
 app.command(context_settings=AS_TYPED)(work)
+app.command()(new.new)
+app.command()(drawing.draw)
+app.command()(writing.write)
+app.command()(cards.card)
+app.command()(cards.cards)
 
 
 @app.command()
@@ -117,37 +121,6 @@ def _ask() -> Callable[[str], str]:
         return str(typer.prompt(prompt))
 
     return ask
-
-
-@app.command()
-def card(
-    key: Annotated[str, typer.Argument(help="The key of a home, as printed.")],
-    to: Annotated[Path, typer.Option(help="The PDF to write.")],
-) -> None:
-    """Write a home's card as PDF."""
-    from kb.card import Refused, pdf
-    from kb.home import Home
-    from kb.keys import tidy
-    from server.cards import card_for
-    from server.opening import open_site
-
-    with told_plainly():
-        site = open_site(settings(), date.today())
-        home = site.store.home(tidy(key) or "")
-    if not isinstance(home, Home):
-        what = "a key of no home" if home is None else "a key that was withdrawn"
-        fail(f"Expected the key of a home, found {what}: {key}. Read it again from the card or the list.", FOUND)
-    with told_plainly():
-        made = card_for(site, home)
-        if isinstance(made, Refused):
-            fail("The card was not written:\n" + "\n".join(f"- {reason}" for reason in made.reasons), FOUND)
-        printed = pdf(made)
-    try:
-        to.parent.mkdir(parents=True, exist_ok=True)
-        to.write_bytes(printed)
-    except OSError:
-        fail(f"Expected to write {to}, but this account cannot. Name another file.")
-    typer.echo(f"Wrote {to}.")
 
 
 @app.command()

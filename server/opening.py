@@ -5,6 +5,7 @@ from datetime import date
 from kb.findings import Finding, Place
 from kb.firm import Firm, read_firm
 from kb.library import Library, load
+from kb.logo import LARGEST, Logo, read_logo
 from kb.ranges import check_ranges, load_ranges
 from kb.rules import check
 from kb.search import build
@@ -38,6 +39,20 @@ def open_firm(settings: Settings) -> Firm:
     return firm
 
 
+def open_logo(settings: Settings, firm: Firm) -> tuple[Logo | None, tuple[Finding, ...]]:
+    """The logo that the firm's file names, from beside it, or why it cannot be printed; none if it names none."""
+    if firm.logo is None:
+        return None, ()
+    path = settings.firm.with_name(firm.logo)
+    try:
+        with path.open("rb") as file:
+            return read_logo(firm.logo, file.read(LARGEST + 1))
+    except OSError:
+        found = f"There is no file {firm.logo} that can be read beside {settings.firm.name}."
+        remedy = "Put the logo there, or take the field 'logo' out."
+        return None, (Finding(Place(settings.firm.name, 1), "logo", found, remedy),)
+
+
 def open_library(settings: Settings, today: date) -> Library:
     """The articles, checked; raises CannotServe for findings that hold an article back."""
     library = load(settings.articles)
@@ -58,6 +73,8 @@ def open_site(settings: Settings, today: date) -> Site:
         findings += (
             Finding(Place(settings.firm.name, 1), "firm", found, f"Choose from {', '.join(library.regions)}."),
         )
+    logo, wrong_logo = open_logo(settings, firm)
+    findings += wrong_logo
     if findings:
         raise CannotServe(findings)
-    return Site(library, build(library), firm, ranges, Store(settings.database))
+    return Site(library, build(library), firm, ranges, Store(settings.database), logo=logo)

@@ -4,6 +4,7 @@ import errno
 import socket
 
 import uvicorn
+from fastapi import FastAPI
 
 from server.app import create_app
 from server.site import Site
@@ -31,7 +32,12 @@ def listen(host: str, port: int) -> socket.socket:
 
 
 def serve_on(port: socket.socket, site: Site) -> None:
-    """Serve on a bound socket until stopped."""
+    """Serve a firm's site on a bound socket until stopped."""
+    serve_app(port, create_app(site))
+
+
+def serve_app(port: socket.socket, app: FastAPI) -> None:
+    """Serve an application on a bound socket until stopped."""
     # Every request would cost a tenth of its time to be logged, and an address may hold a home's key.
-    config = uvicorn.Config(create_app(site), access_log=False, log_level="warning", server_header=False)
+    config = uvicorn.Config(app, access_log=False, log_level="warning", server_header=False)
     uvicorn.Server(config).run(sockets=[port])

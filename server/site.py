@@ -9,6 +9,7 @@ from kb.facts import Known
 from kb.firm import Firm
 from kb.home import Home, home_limits
 from kb.library import Library
+from kb.logo import Logo
 from kb.ranges import Range
 from kb.region import Region
 from kb.search import Finder
@@ -21,7 +22,7 @@ def _now() -> datetime:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """A checked library and its search, the firm, the ranges it looks after, and the store of homes."""
+    """A checked library and its search, the firm, its ranges and logo, and the store of homes."""
 
     library: Library
     finder: Finder
@@ -29,6 +30,7 @@ class Site:
     ranges: Mapping[str, Range]
     store: Store
     now: Callable[[], datetime] = field(default=_now)
+    logo: Logo | None = None
 
     @property
     def region(self) -> Region:

@@ -14,9 +14,11 @@ from kb.card.danger import danger_of
 from kb.card.dial import figure
 from kb.card.faults import USUAL, faults_of
 from kb.card.hours import said
-from kb.card.layout import SIDES
+from kb.card.palette import INK
+from kb.card.priority import carried, carries
 from kb.card.qr import fits
-from kb.card.value import Card, Danger, Firm, Reason, Refused, Rule, Setting, Spot
+from kb.card.sizes import FORMATS
+from kb.card.value import Card, Danger, Firm, Reason, Refused, Rule, Setting, Spot, Style
 from kb.facts import Known
 from kb.home import Home, home_limits
 from kb.library import Library
@@ -24,9 +26,18 @@ from kb.prose import Block, Shape
 from kb.prose import words as plain
 from kb.region import Region
 
+A6_PLAIN: Final = Style()
+"""A card in its usual size, without a logo."""
+
 
 def gathered(
-    home: Home, range: Range, firm: firms.Firm, region: Region, library: Library, today: date | None = None
+    home: Home,
+    range: Range,
+    firm: firms.Firm,
+    region: Region,
+    library: Library,
+    today: date | None = None,
+    style: Style = A6_PLAIN,
 ) -> Card | Refused:
     """The card of a home before it is known to fit, or every reason against it.
 
@@ -34,13 +45,13 @@ def gathered(
     """
     known = _known(home, range)
     danger = danger_of(firm, region, known.facts.get("fuel"), today or datetime.now(firm.clock).date())
-    reasons = [*_unusable(home, range, firm), *(danger if isinstance(danger, tuple) else ())]
+    reasons = [*_unusable(home, range, firm, style), *(danger if isinstance(danger, tuple) else ())]
     faults = faults_of(library, known)
-    if not faults:
+    if not faults and carries(style.size, "faults"):
         reasons.append(Reason("articles", "No fault has lines that suit this home.", _CARD_LINES))
     if reasons or isinstance(danger, tuple):
         return Refused(tuple(reasons))
-    card = replace(_card(home, range, firm, region, danger, known), faults=faults)
+    card = carried(replace(_card(home, range, firm, region, danger, known, style), faults=faults))
     unseen = tuple(_unseen(card))
     return Refused(unseen) if unseen else card
 
@@ -60,13 +71,13 @@ def _known(home: Home, range: Range) -> Known:
     return replace(known, limits={**known.limits, "reset": min(usual, known.limits.get("reset", usual))})
 
 
-def _unusable(home: Home, range: Range, firm: firms.Firm) -> Iterator[Reason]:
+def _unusable(home: Home, range: Range, firm: firms.Firm, style: Style) -> Iterator[Reason]:
     if not home.key:
         yield Reason("home.key", "The home has no key.", "Give the home a key first.")
     elif keys.tidy(home.key) != home.key:
         yield Reason("home.key", f"{home.key!r} is no key as it is printed.", "Give the home a key made here.")
-    elif not fits(_page(home, firm)):
-        found = f"The address {_page(home, firm)} is too long for a QR code that a phone can read."
+    elif not fits(_page(home, firm), FORMATS[style.size].qr):
+        found = f"The address {_page(home, firm)} is too long for a QR code of this size that a phone can read."
         yield Reason("firm.site", found, "Serve the site under a shorter address.")
     if range.id != home.range:
         found = f"The home has the range {home.range!r}, and the range given is {range.id!r}."
@@ -80,15 +91,19 @@ def _page(home: Home, firm: firms.Firm) -> str:
     return f"{firm.site}/h/{home.key}"
 
 
-def _card(home: Home, range: Range, firm: firms.Firm, region: Region, danger: Danger, known: Known) -> Card:
+def _card(
+    home: Home, range: Range, firm: firms.Firm, region: Region, danger: Danger, known: Known, style: Style
+) -> Card:
     sealed = known.facts["system"] == "sealed"
     aim = Rule(words.AIM.format(bar=figure(known.marks.aim)), ())
+    sides = FORMATS[style.size].sides
     return Card(
+        size=style.size,
         language=region.language,
         title=words.TITLE.format(appliance=home.appliance, firm=firm.name),
         demo=words.DEMO if firm.demo else "",
         danger=danger,
-        firm=_firm(firm),
+        firm=_firm(firm, style),
         marks=known.marks if sealed else None,
         gauge=aim if sealed else Rule(words.NO_GAUGE, words.NO_GAUGE_MORE),
         page=_page(home, firm),
@@ -100,18 +115,27 @@ def _card(home: Home, range: Range, firm: firms.Firm, region: Region, danger: Da
         never=Rule(words.NEVER, tuple(_never(known.facts))),
         places=tuple(_places(home)),
         foot=(words.OWN_INSTRUCTIONS, _service(home.next_service), home.appliance, firm.registration),
-        front=Setting(SIDES["front"].first),
-        back=Setting(SIDES["back"].first),
+        front=Setting(sides["front"].first),
+        back=Setting(sides["back"].first),
     )
 
 
-def _firm(firm: firms.Firm) -> Firm:
+def _firm(firm: firms.Firm, style: Style) -> Firm:
     first, *others = firm.phones
     also = [_WHAT[phone.what].format(number=phone.number) for phone in others]
     texts = next((phone.number for phone in firm.phones if phone.sms), None)
     if texts and texts not in [phone.number for phone in others]:
         also.append(words.TEXTS.format(number=texts))
-    return Firm(words.INVITATION, firm.name, first.number, tuple(also), said(firm.hours), firm.registration)
+    return Firm(
+        invitation=words.INVITATION,
+        name=firm.name,
+        phone=first.number,
+        also=tuple(also),
+        hours=said(firm.hours),
+        registration=firm.registration,
+        colour=firm.colour or INK,
+        logo=style.logo,
+    )
 
 
 _WHAT: Final[Mapping[str, str]] = {
@@ -168,5 +192,6 @@ def _service(due: date | None) -> str:
 def _unseen(card: Card) -> Iterator[Reason]:
     """Texts that hold a character nobody sees, which could turn a number round or break a line."""
     for field, text in card.texts():
-        if any(unicodedata.category(sign) in ("Cc", "Cf", "Co", "Cs", "Cn") for sign in text):
+        # What Python counts as printable has no such character, and asking that is a hundred times faster.
+        if not text.isprintable() and any(unicodedata.category(sign).startswith("C") for sign in text):
             yield Reason(field, f"{text!r} holds a character that cannot be printed.", "Type the text again.")

@@ -1,106 +1,113 @@
-"""Which sizes, colours and words does the card's template lay out?"""
+"""Which sizes, colours and words does the template lay out, for one card or for many?"""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any, Final
 
-from kb.card import dial, gauge, palette, qr, words
-from kb.card.value import Card, Side
+from kb.card import dial, gauge, palette, qr, sheet, words
+from kb.card.sizes import BOTH, FORMATS, STEP_PT, Side
+from kb.card.value import Card
 
 TEMPLATE: Final = Path(__file__).with_name("card.typ")
 """The layout itself, with its parts beside it; it holds no words, no colours and no sizes of letters of its own."""
 
 FAMILY: Final = "Atkinson Hyperlegible"
 
-BOTH: Final[tuple[Side, ...]] = ("front", "back")
-
-PAGE_MM: Final = (105, 148)
-"""A6 upright (ISO 216)."""
-
-SMALLEST_PT: Final = 7.5
-"""No letter on the card is smaller."""
-
-SIZES: Final[Mapping[str, tuple[float, float]]] = {
-    "danger-title": (14.0, 11.0),
-    "emergency": (21.0, 16.0),
-    "firm": (15.0, 11.0),
-    "phone": (30.0, 20.0),
-    "address": (10.5, 8.5),
-}
-"""The size in points of each line that keeps to one line: the one to begin with, and the smallest one allowed."""
-
-CAPTION_PT: Final = 8.0
-"""The size of what only names something else."""
-
-GAUGE_MM: Final = 50.0
-"""How wide the gauge is drawn: its smallest letters are then over the smallest size."""
-
 
 @dataclass(frozen=True, slots=True)
-class Sizing:
-    """The sizes in points that a side's other words may have, and the one that is tried first.
+class Job:
+    """What the template is to do: print these sides, on sheets or not, or only tell how far they would reach.
 
-    `shrinking` is the power of how much too long a side is by which its words are set smaller.
+    With `tell` a trial says so of each text.
     """
 
-    most: float
-    first: float
-    least: float
-    shrinking: float
+    sides: tuple[Side, ...] = BOTH
+    sheets: bool = False
+    trial: bool = False
+    tell: bool = False
 
 
-SIDES: Final[Mapping[Side, Sizing]] = {"front": Sizing(10.0, 10.0, 8.5, 4.0), "back": Sizing(9.25, 8.5, 8.5, 0.75)}
-"""The sizes of each side; the first is the one that most homes' cards come out at, since a trial costs time.
-
-Words that wrap grow with the square of their size, and the pictures on the front do not shrink with its words.
-"""
-
-STEP_PT: Final = 0.25
-"""By how much a size changes at least."""
+PRINT: Final = Job()
 
 
-def inputs(card: Card, sides: tuple[Side, ...] = BOTH, trial: bool = False, tell: bool = False) -> dict[str, str]:
-    """What the template is given: the card's words as JSON, and its two drawings as SVG.
+def inputs(cards: Sequence[Card], job: Job = PRINT) -> dict[str, str]:
+    """What the template is given: what the cards share, their words as JSON, and their drawings as SVG.
 
-    A trial only says how far the sides would reach; with `tell` it says so of each text.
+    The cards must be of one firm and one size.
     """
+    logo = cards[0].firm.logo
     return {
-        "sides": " ".join(sides),
-        "look": json.dumps(_look(card, trial, tell)),
-        "card": json.dumps({**asdict(card), **_in_words(card)}),
-        **({} if trial else _drawings(card)),
+        "look": json.dumps(_look(cards, job)),
+        "cards": json.dumps([_one(card, job) for card in cards]),
+        "logo": logo.svg if logo and not job.trial else "",
     }
 
 
-def _drawings(card: Card) -> dict[str, str]:
-    return {"gauge": gauge.drawn(card.marks) if card.marks else "", "qr": qr.drawn(card.page)}
-
-
-def _look(card: Card, trial: bool, tell: bool) -> dict[str, Any]:
+def _look(cards: Sequence[Card], job: Job) -> dict[str, Any]:
+    card, format = cards[0], FORMATS[cards[0].size]
+    logo = card.firm.logo
     return {
+        "title": card.title if len(cards) == 1 else words.CARDS_TITLE.format(firm=card.firm.name),
+        "language": card.language,
+        "size": card.size,
         "family": FAMILY,
-        "page": PAGE_MM,
-        "caption": CAPTION_PT,
-        "front": asdict(card.front),
-        "back": asdict(card.back),
-        "drawings": {"gauge": (GAUGE_MM, GAUGE_MM * dial.HEIGHT / dial.WIDTH), "qr": (qr.SIDE_MM, qr.SIDE_MM)},
-        "quiet": qr.QUIET_ZONE * qr.module_mm(card.page),
+        "page": format.page,
+        "margin": format.margin,
+        "caption": format.captions,
+        "least_gap": format.least_gap,
+        "drawings": {
+            "gauge": (format.gauge, format.gauge * dial.HEIGHT / dial.WIDTH),
+            "qr": (format.qr, format.qr),
+            "logo": logo.within(*format.logo) if logo else None,
+        },
         "step": STEP_PT,
-        "sizes": {name: {"most": most, "least": least} for name, (most, least) in SIZES.items()},
+        "sizes": {name: {"most": most, "least": least} for name, (most, least) in format.lines.items()},
         "colours": {name.lower(): value for name, value in vars(palette).items() if str(value).startswith("#")},
-        "trial": trial,
-        "tell": tell,
+        "sheet": _sheet(card) if job.sheets else None,
+        **asdict(job),
     }
 
 
-def _in_words(card: Card) -> dict[str, str]:
-    """The words that stand with the card's pictures, or for them when the card is read out."""
-    marked = f"{gauge.TITLE}. {gauge.described(card.marks)}" if card.marks else ""
+def _sheet(card: Card) -> dict[str, Any]:
+    places = sheet.cells(card.size)
     return {
+        "page": sheet.A4,
+        "up": sheet.up(card.size),
+        "cells": {side: [asdict(cell) for cell in cells] for side, cells in places.items()},
+        "marks": sheet.cut_marks(card.size),
+    }
+
+
+def _one(card: Card, job: Job) -> dict[str, Any]:
+    """One card with the words that stand with its pictures, or for them when the card is read out."""
+    told = asdict(card)
+    # The logo's own drawing is handed over once.
+    del told["firm"]["logo"]
+    marked = f"{gauge.TITLE}. {gauge.described(card.marks)}" if card.marks else ""
+    told |= {
+        "quiet": qr.QUIET_ZONE * qr.module_mm(card.page, FORMATS[card.size].qr),
         "gauge_alt": marked,
+        "scale": _scale(card),
         "qr_alt": words.QR_ALT.format(page=card.page),
+        "logo_alt": words.LOGO_ALT.format(firm=card.firm.name),
         "type": words.TYPE,
         "demo_word": words.DEMO_WORD,
     }
+    return told if job.trial else told | _drawings(card)
+
+
+def _scale(card: Card) -> dict[str, Any] | None:
+    """The marks in words and figures, and how far along from low to high the aim is, for letters beyond a dial."""
+    marks = card.marks
+    if marks is None:
+        return None
+    figures = {"low": marks.low, "aim": marks.aim, "high": marks.high}
+    told = {name: f"{name} {dial.figure(bar)}" for name, bar in figures.items()}
+    return {**told, "aim_at": (marks.aim - marks.low) / (marks.high - marks.low)}
+
+
+def _drawings(card: Card) -> dict[str, str]:
+    drawn = gauge.drawn(card.marks) if card.marks and FORMATS[card.size].gauge else ""
+    return {"gauge_drawn": drawn, "qr_drawn": qr.drawn(card.page)}

@@ -8,7 +8,9 @@ its colours (RAL 3001, 1003, 6032 and 5005).
 from dataclasses import dataclass
 from typing import Final
 
-PAPER: Final = "#FFFFFF"
+from kb import colour
+
+PAPER: Final = colour.PAPER
 """The card itself."""
 
 INK: Final = "#0F2E33"

@@ -4,7 +4,7 @@ The only module that knows Typst.
 """
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -14,7 +14,9 @@ import typst
 
 from kb.card import layout
 from kb.card.fit import Reach, Trial
-from kb.card.value import Card, Side
+from kb.card.layout import Job
+from kb.card.sizes import BOTH, SLACK_MM, Side
+from kb.card.value import Card
 
 Form: TypeAlias = Literal["png", "svg"]
 
@@ -22,7 +24,7 @@ STANDARD: Final = "ua-1"
 """PDF/UA-1 (ISO 14289-1): tags, a title, a language, and words for every picture."""
 
 _PREVIEW_DPI: Final = 200
-_SLACK_MM: Final = 0.01
+_GENERATIONS: Final = 12
 _REINSTALL: Final = "Install Tundish again, then print the card once more."
 _INSTALL_FONTS: Final = "Install it with `pip install fontpkg-atkinson-hyperlegible`."
 
@@ -35,12 +37,15 @@ class CardError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class _Printed:
-    """A card, its PDF, and where each side ends."""
+class Printed:
+    """A PDF, and how much room each side of each of its cards leaves above its foot, in millimetres."""
 
-    card: Card
     pdf: bytes
-    ends: list[dict[str, float]]
+    left: tuple[Mapping[Side, float], ...]
+
+    def sits(self, card: int) -> bool:
+        """Whether each side of a card ends on that card."""
+        return all(left >= -SLACK_MM for left in self.left[card].values())
 
 
 class Press:
@@ -56,33 +61,48 @@ class Press:
             raise CardError(f"Expected the card's template at {template}, found none. {_REINSTALL}")
         self._template = template
         self._lettered: dict[str, bool] = {}
-        self._last: _Printed | None = None
+        self._last: tuple[Card, Printed] | None = None
 
     def pdf(self, card: Card) -> bytes:
-        """The card as tagged PDF, two pages of A6; the same card gives the same bytes."""
-        return self._printed(card).pdf
+        """The card as tagged PDF of two pages; the same card gives the same bytes."""
+        return self._alone(card).pdf
 
     def sits(self, card: Card) -> bool:
         """Whether each side of the printed card ends on its own page, above the foot."""
-        ends = self._printed(card).ends
-        return all(end["page"] == page and end["left"] >= -_SLACK_MM for page, end in enumerate(ends, 1))
+        return self._alone(card).sits(0)
+
+    def left(self, card: Card) -> Mapping[Side, float]:
+        """How many millimetres each side of the printed card leaves above its foot, less than 0 if it is too long."""
+        return self._alone(card).left[0]
+
+    def printed(self, cards: Sequence[Card], sheets: bool = False) -> Printed:
+        """Cards of one firm and one size in one tagged PDF, two pages each or on sheets of A4.
+
+        What is remembered of them is let go of at once, so that many such PDFs take no more memory than one.
+        """
+        done = self._printed(cards, Job(sheets=sheets))
+        for _ in range(_GENERATIONS if len(cards) > 1 else 0):
+            self._forget()
+        return done
 
     def picture(self, card: Card, side: Side, form: Form = "png", dpi: int = _PREVIEW_DPI) -> bytes:
         """One side of the card as a picture."""
-        return self._compiled(self._compiler(layout.inputs(card, (side,))), form, dpi)
+        return self._compiled(self._compiler(layout.inputs((card,), Job((side,)))), form, dpi)
 
-    def tried(self, card: Card, sides: tuple[Side, ...] = layout.BOTH) -> Trial:
+    def tried(self, card: Card, sides: tuple[Side, ...] = BOTH) -> Trial:
         """How these sides of the card come out at their sizes."""
-        told = self._told(layout.inputs(card, sides, trial=True))
+        told = self._told(layout.inputs((card,), Job(sides, trial=True)))
         return Trial({side: Reach(**reach) for side, reach in told["sides"].items()}, told["too-wide"])
 
     def heights(self, card: Card) -> Mapping[str, float]:
         """The height of each text of both sides, in millimetres, at the card's sizes."""
-        told = self._told(layout.inputs(card, trial=True, tell=True))
+        told = self._told(layout.inputs((card,), Job(trial=True, tell=True)))
         return {text: height for side in told["heights"].values() for text, height in side.items()}
 
     def lacks(self, text: str) -> str:
         """The letters of a text that the typeface does not have."""
+        if text.isascii():
+            return ""
         return "".join(sign for sign in dict.fromkeys(text) if not sign.isascii() and not self._has(sign))
 
     def _has(self, sign: str) -> bool:
@@ -95,14 +115,21 @@ class Press:
                 self._lettered[sign] = False
         return self._lettered[sign]
 
-    def _printed(self, card: Card) -> "_Printed":
+    def _alone(self, card: Card) -> Printed:
         """The printed card, kept until the next one, since a card is looked at just before it is handed out."""
         last = self._last
-        if last is None or last.card != card:
-            compiler = self._compiler(layout.inputs(card))
-            pdf = self._compiled(compiler, "pdf")
-            self._last = last = _Printed(card, pdf, json.loads(compiler.query("<end>", field="value")))
-        return last
+        if last is None or last[0] != card:
+            self._last = last = (card, self._printed((card,), layout.PRINT))
+        return last[1]
+
+    def _printed(self, cards: Sequence[Card], job: Job) -> Printed:
+        compiler = self._compiler(layout.inputs(cards, job))
+        pdf = self._compiled(compiler, "pdf")
+        ends = json.loads(compiler.query("<end>", field="value"))
+        left: list[dict[Side, float]] = [{} for _ in cards]
+        for end in ends:
+            left[end["card"]][end["side"]] = end["left"]
+        return Printed(pdf, tuple(left))
 
     def _compiler(self, inputs: dict[str, str]) -> typst.Compiler:
         return typst.Compiler(
@@ -127,9 +154,12 @@ class Press:
         except RuntimeError as error:
             raise CardError(f"Expected a card to measure, but its layout failed. {_REINSTALL}") from error
         finally:
-            # Typst lets go of what it remembers only while it compiles; queries alone would fill the memory.
-            typst.Compiler(b"", font_paths=self._fonts).compile(format="svg")
+            self._forget()
         return told
+
+    def _forget(self) -> None:
+        """Let Typst let go of what it has not used for a while, which it does only as it compiles."""
+        typst.Compiler(b"", font_paths=self._fonts).compile(format="svg")
 
 
 @cache
@@ -142,19 +172,27 @@ def press() -> Press:
 
 
 def pdf(card: Card) -> bytes:
-    """The card as tagged PDF, two pages of A6.
+    """The card as tagged PDF, two pages of its size.
 
     Raises CardError.
     """
     return press().pdf(card)
 
 
-def picture(card: Card, side: Side, form: Form = "png", dpi: int = _PREVIEW_DPI) -> bytes:
-    """One side of the card as a picture.
+def svg(card: Card, side: Side) -> str:
+    """One side of the card for a page: the same drawing as in print, its letters as outlines.
 
     Raises CardError.
     """
-    return press().picture(card, side, form, dpi)
+    return press().picture(card, side, "svg").decode()
+
+
+def png(card: Card, side: Side, dpi: int = _PREVIEW_DPI) -> bytes:
+    """One side of the card as pixels, the same drawing as in print.
+
+    Raises CardError.
+    """
+    return press().picture(card, side, "png", dpi)
 
 
 def _folder() -> Path:

@@ -12,9 +12,6 @@ import segno
 
 from kb.card.palette import INK, PAPER
 
-SIDE_MM: Final = 29.0
-"""The side of the code on the card, its quiet zone included."""
-
 QUIET_ZONE: Final = 4
 """How many modules stay empty around the code (ISO/IEC 18004)."""
 
@@ -24,18 +21,18 @@ SMALLEST_MODULE_MM: Final = 0.5
 _MASK: Final = 2
 
 
-def fits(address: str) -> bool:
-    """Whether an address makes a code whose modules are large enough."""
-    return module_mm(address) >= SMALLEST_MODULE_MM
+def fits(address: str, side_mm: float) -> bool:
+    """Whether an address makes a code of this side, its quiet zone included, whose modules are large enough."""
+    return module_mm(address, side_mm) >= SMALLEST_MODULE_MM
 
 
-def module_mm(address: str) -> float:
-    """The side of one module on the card, or 0 where no code can hold the address."""
+def module_mm(address: str, side_mm: float) -> float:
+    """The side of one module in a code of this side, or 0 where no code can hold the address."""
     try:
         modules = len(_matrix(address))
     except segno.DataOverflowError:
         return 0.0
-    return SIDE_MM / (modules + 2 * QUIET_ZONE)
+    return side_mm / (modules + 2 * QUIET_ZONE)
 
 
 def drawn(address: str) -> str:

@@ -3,11 +3,18 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Literal, TypeAlias
 
+from kb.card.sizes import Size
 from kb.facts import GaugeMarks
+from kb.logo import Logo
 
-Side: TypeAlias = Literal["front", "back"]
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """In which size a card is wanted, and with which logo of the firm's."""
+
+    size: Size = "a6"
+    logo: Logo | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +84,10 @@ class Danger:
 
 @dataclass(frozen=True, slots=True)
 class Firm:
-    """Who is called for everything else: the first phone large, its other phones small."""
+    """Who is called for everything else: the first phone large, its other phones small.
+
+    `colour` is the firm's own, for its name alone; the safety colours keep their meaning.
+    """
 
     invitation: str
     name: str
@@ -85,6 +95,8 @@ class Firm:
     also: tuple[str, ...]
     hours: tuple[str, ...]
     registration: str
+    colour: str
+    logo: Logo | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +134,7 @@ class Card:
     `front` and `back` are found when the card is fitted.
     """
 
+    size: Size
     language: str
     title: str
     demo: str

@@ -42,6 +42,9 @@ PAGE: Final = "Help for this home, step by step"
 QR_ALT: Final = "QR code that opens {page}"
 TYPE: Final = "Or type"
 
+CARDS_TITLE: Final = "Heating cards, {firm}"
+LOGO_ALT: Final = "Logo of {firm}"
+
 FIRST: Final = "Smell, alarm or feeling ill? Turn the card over first."
 RESET: Final = "If you reset the boiler"
 RESET_ONCE: Final = "Once only."

@@ -23,6 +23,7 @@ from kb.notation.causes import causes_of
 from kb.notation.desk import Desk
 from kb.notation.front import read_header
 from kb.notation.markdown import block_of, line_of, parse, plain, slug, target_of, written_at
+from kb.notation.placeholders import note_placeholders
 from kb.notation.sections import Section, links_closing, sections_of
 from kb.prose import Block, Target
 
@@ -34,6 +35,7 @@ def read_article(file: str, text: str) -> tuple[Article | None, tuple[Finding, .
     each thing that could not is a finding.
     """
     desk = Desk(file)
+    note_placeholders(text, desk)
     root = parse(text)
     header = read_header(root, Header, desk)
     if header is None:

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from datetime import date
 from typing import Annotated, Final
 
 from markdown_it.tree import SyntaxTreeNode
@@ -11,10 +10,11 @@ from pydantic import BaseModel, ConfigDict, Field, field_validator
 from kb.appliance import Clears, Code, Display, Make, Range
 from kb.facts import TRIED
 from kb.findings import Finding, Place
-from kb.header import Words
+from kb.header import Reviewed, Words
 from kb.notation.desk import Desk
 from kb.notation.front import read_header
 from kb.notation.markdown import block_of, line_of, parse, plain
+from kb.notation.placeholders import note_placeholders
 from kb.prose import Block
 
 COLUMNS: Final = ("Code", "On the panel", "Category", "How it clears", "Source")
@@ -37,7 +37,7 @@ class RangeHeader(BaseModel):
     name: Words
     kind: Make
     display: Display
-    reviewed: date
+    reviewed: Reviewed
     sources: tuple[Words, ...] = ()
     limits: dict[str, Annotated[int, Field(ge=0, le=3)]] = Field(default_factory=dict)
 
@@ -56,10 +56,14 @@ def read_range(file: str, text: str) -> tuple[Range | None, tuple[Finding, ...]]
     A range comes back whenever its header could be read; each thing in it that could not is a finding.
     """
     desk = Desk(file)
+    note_placeholders(text, desk)
     root = parse(text)
     header = read_header(root, RangeHeader, desk)
     if header is None:
         return None, tuple(desk.findings)
+    if header.reviewed is None:
+        unread = "No registered engineer has read the range yet."
+        desk.note(1, "never-reviewed", unread, "Have it read, then write the day.")
     name = file.removesuffix(".md").rsplit("/", 1)[-1]
     sections = _sections(root, header.name, desk)
     found = Range(

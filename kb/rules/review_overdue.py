@@ -46,7 +46,8 @@ HOLDS_BACK: Final = False
 def check(library: Library, today: date) -> Iterator[Finding]:
     """Articles, regions and numbers that were last looked at too long ago, or not yet."""
     for article in library.articles.values():
-        yield from _overdue("The article", article.header.reviewed, today, file_line(article))
+        if article.header.reviewed is not None:
+            yield from _overdue("The article", article.header.reviewed, today, file_line(article))
     for region in library.regions.values():
         yield from _overdue("The profile", region.reviewed, today, place_of(region))
         for kind, number in region.numbers.items():

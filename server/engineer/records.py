@@ -47,7 +47,6 @@ class _Records:
     def __init__(self, site: Site) -> None:
         self.site = site
         self.book = Book(site)
-        self.store = site.store.handovers
 
     def begin(self, visit: Visit) -> Response:
         """Begin a record for the home of a key, or with no key for a new home."""
@@ -56,7 +55,7 @@ class _Records:
         if typed and not isinstance(home, Home):
             return RedirectResponse(f"{ROOM}?unknown=1", 303)
         record = self._blank(home if isinstance(home, Home) else None, visit.who.name)
-        self.store.begin(record)
+        self.site.store.handovers.begin(record)
         return RedirectResponse(f"{ROOM}/records/{record.id}", 303)
 
     def _blank(self, home: Home | None, by: str) -> Record:
@@ -102,11 +101,11 @@ class _Records:
     def _keep(self, record: str, entry: Entry) -> bool:
         """Keep an entry in the record, or what came after the signing beside it; whether it came after."""
         try:
-            self.store.save(record, entry)
+            self.site.store.handovers.save(record, entry)
         except SignedAlready:
             field = self.book.form.by_id.get(entry.field)
             words = f"Written before the signing, arrived after it. {field.words if field else 'Answer'}: {entry.text}"
-            self.store.add(record, Addition(entry.id, words, entry.by, entry.at))
+            self.site.store.handovers.add(record, Addition(entry.id, words, entry.by, entry.at))
             return True
         except NoSuchRecord:
             raise NotFound from None

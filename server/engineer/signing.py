@@ -55,7 +55,6 @@ class _Signing:
     def __init__(self, site: Site) -> None:
         self.site = site
         self.book = Book(site)
-        self.store = site.store.handovers
 
     def ask(self, visit: Visit) -> Response:
         """What is in the way, and the place for the name."""
@@ -96,7 +95,7 @@ class _Signing:
     def _written(self, visit: Visit, opened: Opened, texts: Mapping[str, str]) -> Opened:
         for place, (field, text) in enumerate(texts.items(), opened.record.clock + 1):
             entry = Entry(token_urlsafe(12), place, field, text, visit.who.name, self.site.now())
-            self.store.save(opened.record.id, entry)
+            self.site.store.handovers.save(opened.record.id, entry)
         return self.book.find(visit.request) if texts else opened
 
     def _signed(self, visit: Visit, opened: Opened, name: str) -> Response:
@@ -106,7 +105,7 @@ class _Signing:
         known = before if isinstance(before, Home) else None
         home = None if is_unsafe(opened.state) else home_after(opened.state, record.key, known)
         try:
-            self.store.sign(record.id, signature, of_entries(record), home, opened.state.text("serial"))
+            self.site.store.handovers.sign(record.id, signature, of_entries(record), home, opened.state.text("serial"))
         except SignedAlready:
             pass
         except Changed:
@@ -128,7 +127,7 @@ class _Signing:
         id = visit.form.get("token", "")
         if words and ENTRY_ID.fullmatch(id):
             try:
-                self.store.add(opened.record.id, Addition(id, words, visit.who.name, self.site.now()))
+                self.site.store.handovers.add(opened.record.id, Addition(id, words, visit.who.name, self.site.now()))
             except NoSuchRecord:
                 raise NotFound from None
         return RedirectResponse(f"{opened.address}/signed#added", 303)

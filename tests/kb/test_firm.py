@@ -110,6 +110,8 @@ def test_an_emergency_number_may_be_short():
         ("site", 'site = "heating.example"', "the site's address alone"),
         ("zone", 'zone = "../etc/passwd"', "no time zone"),
         ("confirmed", 'confirmed = "last week"', "valid date"),
+        ("zone", 'zone = "Europe/London"\ncolour = "#ffcc00"', "has a contrast of 1.5"),
+        ("zone", 'zone = "Europe/London"\nlogo = "../logo.svg"', "beside this one"),
     ],
 )
 def test_a_wrong_field_says_what_was_expected(field, line, reason):

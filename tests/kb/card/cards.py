@@ -2,14 +2,17 @@
 
 from datetime import date
 from pathlib import Path
+from random import Random
 from typing import Final
 
+from kb import keys
 from kb.appliance import Range
-from kb.card import Card, Refused, card_of
+from kb.card import A6_PLAIN, Card, Refused, Size, Style, card_of
 from kb.facts import GaugeMarks, Known
 from kb.firm import Firm
 from kb.home import Home
 from kb.library import Library, build
+from kb.logo import Logo
 from kb.notation.ranges import read_range
 from kb.region import Region, read_region
 from tests.builders import TODAY, article, firm
@@ -113,10 +116,17 @@ def made(
     region: Region | None = None,
     library_: Library | None = None,
     today: date = TODAY,
+    style: Style = A6_PLAIN,
 ) -> Card | Refused:
     """What comes of asking for a card, everything usual that is not given."""
     return card_of(
-        home_ or home(), range_ or family(), firm_ or firm(), region or gb(), library_ or library(), today=today
+        home_ or home(),
+        range_ or family(),
+        firm_ or firm(),
+        region or gb(),
+        library_ or library(),
+        today=today,
+        style=style,
     )
 
 
@@ -132,3 +142,19 @@ def refusals(**given: object) -> dict[str, str]:
     found = made(**given)  # type: ignore[arg-type]
     assert isinstance(found, Refused)
     return {reason.field: reason.found for reason in found.reasons}
+
+
+LOGO: Final = Logo(
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 30 10"><path fill="#1d4e5f" d="M0 0h30v10z"/></svg>', 30, 10
+)
+
+
+def fleet(size: Size, count: int) -> list[Card]:
+    """So many homes' cards of one size: each with a key and a place of its own, the second one's fuel LPG."""
+    cards = []
+    for n in range(count):
+        places = {"gas-valve": f"behind panel {n} "}
+        facts = {**SEALED, "fuel": "lpg"} if n == 1 else SEALED
+        each = home(facts, key=keys.make(Random(n)), places=places)
+        cards.append(card(home_=each, firm_=firm(demo=True), style=Style(size, LOGO)))
+    return cards

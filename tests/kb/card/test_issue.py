@@ -3,7 +3,9 @@ from random import Random
 import pytest
 
 from kb import keys
+from kb.card import Style
 from kb.card.press import press
+from kb.card.sizes import FORMATS
 from tests.builders import firm
 from tests.kb.card.cards import PLACES, card, home, library, refusals
 
@@ -37,9 +39,17 @@ def test_a_fault_that_takes_more_than_its_share_is_named_alone():
     assert "too long" in told["articles: fault-1, On the card"]
 
 
-def test_a_firm_whose_name_cannot_be_set_large_enough_is_told_so():
-    found = refusals(firm_=firm(name="A name that goes on and on until nobody can find the telephone number any more"))
+def test_a_long_name_wraps_rather_than_shrink_beyond_reading():
+    name = "A name that goes on and on until nobody can find the telephone number any more"
+    assert card(firm_=firm(name=name)).firm.name == name
+
+
+@pytest.mark.parametrize("name", ["A WIDE NAME " * 9, "W" * 60], ids=["many words", "one long word"])
+@pytest.mark.parametrize("size", FORMATS)
+def test_a_firm_whose_name_cannot_be_set_large_enough_is_told_so(name, size):
+    found = refusals(firm_=firm(name=name.strip()), style=Style(size))
     assert list(found) == ["firm.name"]
+    assert "two lines" in found["firm.name"]
 
 
 @pytest.mark.parametrize("name", ["Отопление", "暖房の店", "A 🔥 firm"])

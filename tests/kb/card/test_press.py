@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from kb.card import CardError, layout, picture
+from kb.card import CardError, layout, png, svg
 from kb.card.press import Press, press
+from kb.card.sizes import BOTH
 from kb.card.value import Setting
 from tests.kb.card.cards import card, home
 
@@ -28,7 +29,7 @@ def broken(tmp_path):
     """A press whose template has lost one of its parts."""
     for part in layout.TEMPLATE.parent.glob("*.typ"):
         shutil.copy(part, tmp_path)
-    (tmp_path / "back.typ").write_text("#let back = (")
+    (tmp_path / "a6.typ").write_text("#let back = (")
     return Press(template=tmp_path / "card.typ")
 
 
@@ -55,7 +56,7 @@ def test_cards_printed_at_the_same_time_are_each_their_own():
         assert list(together.map(press().pdf, cards)) == alone
 
 
-@pytest.mark.parametrize("side", layout.BOTH)
+@pytest.mark.parametrize("side", BOTH)
 @pytest.mark.parametrize(("size", "between", "sits"), [(8.5, 0.0, True), (8.5, 40.0, False), (20.0, 0.0, False)])
 def test_a_card_sits_only_while_each_side_ends_on_its_own_page(side, size, between, sits):
     made = card()
@@ -81,14 +82,14 @@ def test_asking_again_and_again_whether_a_card_fits_does_not_fill_the_memory():
     assert memory_mb() - before < 40, "a trial keeps over 2 MB unless Typst is made to let go of it"
 
 
-@pytest.mark.parametrize("side", layout.BOTH)
+@pytest.mark.parametrize("side", BOTH)
 def test_a_side_is_shown_as_a_picture_of_its_size(side):
-    shown = Image.open(BytesIO(picture(card(), side, dpi=254)))
+    shown = Image.open(BytesIO(png(card(), side, dpi=254)))
     assert shown.size == pytest.approx((1050, 1480), abs=1)
 
 
 def test_the_two_sides_are_not_the_same_picture():
-    assert picture(card(), "front", "svg") != picture(card(), "back", "svg")
+    assert svg(card(), "front") != svg(card(), "back")
 
 
 def test_the_templates_hold_no_colours_of_their_own():

@@ -46,10 +46,10 @@ def test_four_modules_around_the_code_are_empty(tmp_path):
 @pytest.mark.parametrize("length", [1, 40, 90, 140])
 def test_an_address_fits_only_while_its_modules_are_half_a_millimetre(length):
     address = f"https://{'a' * length}.example/h/9EJFP-R992N-EKTAM"
-    assert qr.fits(address) is (qr.module_mm(address) >= 0.5)
+    assert qr.fits(address, 29) is (qr.module_mm(address, 29) >= 0.5)
 
 
 def test_a_usual_address_fits_and_an_endless_one_does_not():
-    assert qr.fits(ADDRESS)
-    assert not qr.fits(ADDRESS + "x" * 150)
-    assert not qr.fits(ADDRESS + "x" * 5000)
+    assert qr.fits(ADDRESS, 29)
+    assert not qr.fits(ADDRESS + "x" * 150, 29)
+    assert not qr.fits(ADDRESS + "x" * 5000, 29)
