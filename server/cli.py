@@ -1,4 +1,4 @@
-"""The `tundish` command: check, find, walk, card, serve, migrate.
+"""The `tundish` command: check, find, walk, card, home, serve, migrate.
 
 The exit status is 0 when all is well, 1 when something was found or refused, 2 when the command could not run.
 """
@@ -13,9 +13,11 @@ from typing import Annotated
 import typer
 
 from kb.library import load
+from server.commands import homes
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 
 app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False)
+app.add_typer(homes.app, name="home")
 
 
 @app.command()
