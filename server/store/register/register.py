@@ -20,6 +20,7 @@ from server.store.register.erasing import Erased
 from server.store.register.finding import Hit
 from server.store.register.keying import replace_key
 from server.store.register.reading import record_of, row_of_home, row_of_key
+from server.store.register.reviewing import Review, reviews
 from server.store.register.seeing import Seen, all_of
 from server.store.register.writing import write
 
@@ -116,6 +117,11 @@ class Register:
             papers.keep(connection, home.id, record, whose, kind, made)
             trace(connection, by, Did.KEPT, [home.id], [kind])
         return True
+
+    def reviews(self, until: date, by: str, most: int = 500) -> tuple[Review, ...]:
+        """The needs to be asked about again by a day, the longest due first."""
+        with self._asking(by) as connection:
+            return reviews(connection, until, most, by)
 
     def printed(self, printed: Iterable[Printed], by: str) -> int:
         """Remember cards that were printed, and how many of their keys open a home."""
