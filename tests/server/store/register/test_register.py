@@ -1,6 +1,7 @@
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import date
+from traceback import format_exception
 
 import pytest
 from sqlalchemy import text
@@ -116,6 +117,16 @@ def test_what_cannot_be_traced_is_not_told(register, address):
     tamper(address, "ALTER TABLE audit RENAME TO gone")
     with pytest.raises(StoreUnavailable):
         register.read(FIRST, WHO)
+
+
+@pytest.mark.parametrize("table", ["audit", "people", "phones"])
+def test_a_failure_tells_the_log_nothing_about_people(register, address, table):
+    tamper(address, f"ALTER TABLE {table} RENAME TO gone")
+    with pytest.raises(StoreUnavailable) as caught:
+        register.put(record(), WHO)
+    logged = "".join(format_exception(caught.value))
+    assert "INSERT" in logged or "SELECT" in logged
+    assert not any(value in logged for value in ("Whitfield", "960123", "Mill Lane"))
 
 
 def test_a_lost_cards_key_is_withdrawn_and_the_home_has_a_new_one(store, register):
