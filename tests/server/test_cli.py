@@ -8,6 +8,7 @@ from typer.testing import CliRunner
 
 from demo.load import FIRM, keys, load
 from server.cli import app
+from server.store.database import known_versions
 
 RUNNER = CliRunner()
 
@@ -154,4 +155,4 @@ def test_a_port_that_cannot_be_is_told(monkeypatch: pytest.MonkeyPatch, port: st
 def test_migrate_says_the_version(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TUNDISH_DATABASE", f"sqlite:///{tmp_path / 'new.db'}")
 
-    assert run("migrate") == (0, "The database is at version 0001.\n", "")
+    assert run("migrate") == (0, f"The database is at version {known_versions()[-1]}.\n", "")
