@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy import Connection, Engine, delete, select, text
+from sqlalchemy import Connection, Engine, delete, select
 
-from server.store.register import papers
+from server.store.register import papers, seeking
 from server.store.register.audit import Did, trace
 from server.store.register.papers import Paper
 from server.store.register.tables import PEOPLE
@@ -46,9 +46,7 @@ def erase(connection: Connection, person_id: int, by: str, today: date) -> Erase
     if not connection.execute(delete(PEOPLE).where(PEOPLE.c.id == person_id)).rowcount:
         return None
     papers.drop_outdated(connection, today)
-    if connection.dialect.name == "sqlite":
-        # What was deleted from an index of pieces is only marked so until the index is written anew.
-        connection.execute(text("INSERT INTO seek_people (seek_people) VALUES ('optimize')"))
+    seeking.renew(connection, home_id)
     trace(connection, by, Did.ERASED, [home_id], _FIELDS)
     return Erased(_FIELDS, papers.of_person(connection, person_id), ALSO_LEFT)
 

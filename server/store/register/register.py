@@ -75,7 +75,7 @@ class Register:
         """The homes that fit what was asked, the best first: by key, phone, postcode, name, then street."""
         named(by)
         with answered(self._engine):
-            with self._looking() as connection:
+            with self._reading.connect() as connection:
                 found = finding.find(connection, asked, limit)
                 shown = finding.hits(connection, found) if found else ()
             if found:
@@ -144,16 +144,6 @@ class Register:
         named(by)
         with answered(self._engine), self._engine.begin() as connection:
             yield connection
-
-    @contextmanager
-    def _looking(self) -> Iterator[Connection]:
-        """A transaction that locks nothing, for whom a look is enough."""
-        if self._engine.dialect.name == "sqlite":
-            with self._reading.connect() as connection:
-                yield connection
-        else:
-            with self._engine.begin() as connection:
-                yield connection
 
 
 def _today() -> date:
