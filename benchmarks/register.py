@@ -23,7 +23,8 @@ from kb.home import Home
 from kb.register import Address, Person, understand
 from server.store import Store, database
 from server.store.homes import row_of
-from server.store.register.tables import ADDRESSES, PEOPLE, PHONES
+from server.store.register.seeking import NAME, STREET, turned, word_rows
+from server.store.register.tables import ADDRESSES, PEOPLE, PHONES, SEEK, SEEK_WORDS
 from server.store.register.writing import address_row, person_row, phone_row
 from server.store.tables import HOMES
 from server.store.upgrade import migrate
@@ -83,15 +84,28 @@ def fill(address: str, count: int) -> None:
     engine = database.engine_for(address)
     add = _copy if engine.dialect.name == "postgresql" else _insert
     rows = Town(count).rows()
+    seen: set[tuple[str, str]] = set()
     with engine.begin() as connection, _indexed_after(connection):
         while some := list(islice(rows, CHUNK)):
             add(connection, HOMES, [home for home, *_ in some])
             add(connection, ADDRESSES, [each for _, each, *_ in some])
             add(connection, PEOPLE, [each for *_, people, _ in some for each in people])
             add(connection, PHONES, [each for *_, phones in some for each in phones])
+            words = [each for _, address, people, _ in some for each in _seek(address, people)]
+            add(connection, SEEK, words)
+            seen |= {(each["kind"], each["words"].partition(" ")[0]) for each in words}
+        add(connection, SEEK_WORDS, [row for kind, word in sorted(seen) for row in word_rows(kind, word)])
     with engine.execution_options(isolation_level="AUTOCOMMIT").connect() as connection:
         connection.execute(text("ANALYZE"))
     engine.dispose()
+
+
+def _seek(address: dict, people: list[dict]) -> Iterator[dict]:
+    home = {"home_id": address["home_id"]}
+    for person in people:
+        yield from ({**home, "kind": NAME, "words": words} for words in turned(person["name"]))
+    for words in turned(*address["lines"], address["town"]):
+        yield {**home, "kind": STREET, "words": words}
 
 
 def _insert(connection: Connection, table: Table, rows: list[dict]) -> None:
@@ -110,11 +124,11 @@ def _copy(connection: Connection, table: Table, rows: list[dict]) -> None:
 
 @contextmanager
 def _indexed_after(connection: Connection) -> Iterator[None]:
-    """PostgreSQL builds an index of pieces far faster at once than row by row."""
+    """PostgreSQL builds an index far faster at once than row by row."""
     if connection.dialect.name == "sqlite":
         yield
         return
-    sought = "SELECT indexname, indexdef FROM pg_indexes WHERE indexname LIKE 'seek%'"
+    sought = "SELECT indexname, indexdef FROM pg_indexes WHERE indexname LIKE 'ix%'"
     indexes = connection.execute(text(sought)).all()
     for name, _ in indexes:
         connection.exec_driver_sql(f"DROP INDEX {name}")

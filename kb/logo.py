@@ -77,7 +77,7 @@ def read_logo(file: str, data: bytes) -> tuple[Logo | None, tuple[Finding, ...]]
 
 
 def _finding(file: str, found: str, remedy: str) -> Finding:
-    return Finding(Place(file, 1), "logo", found, remedy)
+    return Finding(Place(file, 1), "firm", found, remedy)
 
 
 _Wrong = tuple[tuple[str, str], ...]

@@ -50,7 +50,7 @@ def open_logo(settings: Settings, firm: Firm) -> tuple[Logo | None, tuple[Findin
     except OSError:
         found = f"There is no file {firm.logo} that can be read beside {settings.firm.name}."
         remedy = "Put the logo there, or take the field 'logo' out."
-        return None, (Finding(Place(settings.firm.name, 1), "logo", found, remedy),)
+        return None, (Finding(Place(settings.firm.name, 1), "firm", found, remedy),)
 
 
 def open_library(settings: Settings, today: date) -> Library:

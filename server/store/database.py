@@ -38,7 +38,8 @@ def engine_for(address: str) -> Engine:
         sqlite = url.get_backend_name() == "sqlite"
         if not sqlite and url.get_backend_name() != "postgresql":
             raise WrongDatabase(_ADDRESSES, f"{url.get_backend_name()!r}", "Mend the database's address.")
-        engine = create_engine(url, pool_pre_ping=not sqlite)
+        # An error goes to the log, where nobody's name or number may stand.
+        engine = create_engine(url, pool_pre_ping=not sqlite, hide_parameters=True)
     except (ArgumentError, NoSuchModuleError, ValueError):
         raise WrongDatabase(_ADDRESSES, "an address that cannot be read", "Mend the database's address.") from None
     except ModuleNotFoundError as error:

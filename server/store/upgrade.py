@@ -13,11 +13,8 @@ from server.store.errors import StoreError, WrongDatabase
 _LOCK: Final = 7_208_834_520_311_467
 """The number of the lock that whoever migrates holds; any other would do, if every version kept to it."""
 
-_MENDABLE: Final = {
-    "42501": ("that this account may not", "Make this account the owner of the database."),
-    "0A000": ("no module pg_trgm", "Install the additional supplied modules (contrib) of PostgreSQL on its server."),
-}
-"""What PostgreSQL may say that its keeper can mend, by its code (its documentation, appendix A)."""
+_INSUFFICIENT_PRIVILEGE: Final = "42501"
+"""What PostgreSQL calls it (its documentation, appendix A)."""
 
 
 def migrate(address: str, to: str = "head") -> str:
@@ -53,9 +50,12 @@ def _upgrade(config: Config, to: str, address_shown: str) -> None:
     try:
         command.upgrade(config, to)
     except SQLAlchemyError as error:
-        code = getattr(error.orig, "sqlstate", None) if isinstance(error, DBAPIError) else None
-        if code in _MENDABLE:
-            raise WrongDatabase(f"to make tables in the database {address_shown}", *_MENDABLE[code]) from error
+        if isinstance(error, DBAPIError) and getattr(error.orig, "sqlstate", "") == _INSUFFICIENT_PRIVILEGE:
+            raise WrongDatabase(
+                f"to make tables in the database {address_shown}",
+                "that this account may not",
+                "Make this account the owner of the database.",
+            ) from error
         raise StoreError(
             f"Expected to bring the database {address_shown} to version {database.known_versions()[-1]}, found that a "
             "step of it failed. The database is as it was. See that its disk is not full, or restore a backup."

@@ -28,13 +28,13 @@ def test_a_firm_that_names_no_logo_has_none(tmp_path):
 def test_a_logo_that_is_not_beside_the_firms_file_is_told(tmp_path):
     logo, (finding,) = open_logo(settings(tmp_path / "firm.toml"), firm(logo="logo.svg"))
     assert logo is None
-    assert str(finding).startswith("firm.toml:1: logo: There is no file logo.svg that can be read beside firm.toml.")
+    assert str(finding).startswith("firm.toml:1: firm: There is no file logo.svg that can be read beside firm.toml.")
 
 
 def test_a_logo_that_cannot_be_printed_is_told_with_its_name(tmp_path):
     (tmp_path / "logo.png").write_bytes(b"GIF89a")
     _, (finding,) = open_logo(settings(tmp_path / "firm.toml"), firm(logo="logo.png"))
-    assert str(finding).startswith("logo.png:1: logo: The file is neither a whole SVG nor a PNG.")
+    assert str(finding).startswith("logo.png:1: firm: The file is neither a whole SVG nor a PNG.")
 
 
 def test_a_file_beyond_the_limit_is_not_read_whole(tmp_path):

@@ -9,6 +9,7 @@ from server.store.register.erasing import Erased
 from server.store.register.finding import Hit
 from server.store.register.papers import Paper
 from server.store.register.register import Register
+from server.store.register.reviewing import Review
 from server.store.register.seeing import Seen
 
-__all__ = ["Did", "Entry", "Erased", "Hit", "Paper", "Printed", "Register", "Seen"]
+__all__ = ["Did", "Entry", "Erased", "Hit", "Paper", "Printed", "Register", "Review", "Seen"]

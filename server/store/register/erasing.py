@@ -3,12 +3,13 @@
 from dataclasses import dataclass
 from datetime import date
 
-from sqlalchemy import Connection, Engine, delete, select, text
+from sqlalchemy import Connection, Engine, delete, select
 
-from server.store.register import papers
+from server.store.register import papers, seeking
 from server.store.register.audit import Did, trace
 from server.store.register.papers import Paper
 from server.store.register.tables import PEOPLE
+from server.store.tables import HOMES
 
 _FIELDS = ("people.name", "people.role", "people.phones", "people.needs")
 
@@ -37,14 +38,15 @@ ALSO_LEFT = (
 
 def erase(connection: Connection, person_id: int, by: str, today: date) -> Erased | None:
     """Erase a person, their phones and their needs; None for no such person."""
-    home_id = connection.execute(select(PEOPLE.c.home_id).where(PEOPLE.c.id == person_id).with_for_update()).scalar()
+    home_id = connection.execute(select(PEOPLE.c.home_id).where(PEOPLE.c.id == person_id)).scalar()
     if home_id is None:
         return None
+    # The home first and its people after it, as everybody does, so that no two wait for each other.
+    connection.execute(select(HOMES.c.id).where(HOMES.c.id == home_id).with_for_update(key_share=True))
+    if not connection.execute(delete(PEOPLE).where(PEOPLE.c.id == person_id)).rowcount:
+        return None
     papers.drop_outdated(connection, today)
-    connection.execute(delete(PEOPLE).where(PEOPLE.c.id == person_id))
-    if connection.dialect.name == "sqlite":
-        # What was deleted from an index of pieces is only marked so until the index is written anew.
-        connection.execute(text("INSERT INTO seek_people (seek_people) VALUES ('optimize')"))
+    seeking.renew(connection, home_id)
     trace(connection, by, Did.ERASED, [home_id], _FIELDS)
     return Erased(_FIELDS, papers.of_person(connection, person_id), ALSO_LEFT)
 

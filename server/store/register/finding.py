@@ -1,7 +1,7 @@
 """Which homes may somebody mean who types a few signs?
 
-Every reading of what was typed is one range of one index, or one look into an index of three-letter pieces, and takes
-no more homes than are shown; what fits best is looked for first, so nothing is fetched to be sorted.
+Every reading of what was typed is one range of one index and takes no more homes than are shown; what fits best is
+looked for first, so nothing is fetched to be sorted.
 """
 
 from collections.abc import Iterator, Mapping
@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Final
 
-from sqlalchemy import ColumnElement, Connection, Select, Table, and_, bindparam, column, func, select, text
-from sqlalchemy import table as sqlite_table
+from sqlalchemy import ColumnElement, Connection, Integer, Select, and_, bindparam, func, select
 
 from kb.register import Asked
-from server.store.register.tables import ADDRESSES, PEOPLE, PHONES
+from server.store.register.seeking import NAME, SHORTEST, STREET
+from server.store.register.tables import ADDRESSES, PEOPLE, PHONES, SEEK, SEEK_WORDS
 from server.store.tables import HOMES
 
 
@@ -22,25 +22,53 @@ def _in_range(column: ColumnElement[str]) -> ColumnElement[bool]:
     return and_(column >= bindparam("low"), column < bindparam("high"))
 
 
-_BY_INDEX_ALONE: Final = text("SET LOCAL enable_seqscan = off")
+_MOST: Final = bindparam("most", type_=Integer)
+
+_PER_HOME: Final = 2
+"""How many rows of one home may fit, at a guess, so that enough homes are among what is fetched."""
+
+_LOOKED_THROUGH: Final = 2_000
+"""How many rows with one of several words are looked through for the others; who has more types more."""
+
+_FEW_WORDS: Final = 40
+"""How many words that hold a piece are looked up."""
+
 _BY_KEY: Final = (
-    select(func.coalesce(HOMES.c.replaced_by, HOMES.c.id))
-    .where(HOMES.c.key == bindparam("sought"))
-    .limit(bindparam("most"))
+    select(func.coalesce(HOMES.c.replaced_by, HOMES.c.id)).where(HOMES.c.key == bindparam("sought")).limit(_MOST)
 )
 _BY_PHONE: Final = (
     select(PEOPLE.c.home_id)
     .join(PHONES, PHONES.c.person_id == PEOPLE.c.id)
     .where(_in_range(PHONES.c.backwards))
     .order_by(PHONES.c.backwards)
-    .limit(bindparam("most"))
+    .limit(_MOST)
 )
 _BY_POSTCODE: Final = (
-    select(ADDRESSES.c.home_id)
-    .where(_in_range(ADDRESSES.c.compact))
-    .order_by(ADDRESSES.c.compact)
-    .limit(bindparam("most"))
+    select(ADDRESSES.c.home_id).where(_in_range(ADDRESSES.c.compact)).order_by(ADDRESSES.c.compact).limit(_MOST)
 )
+_IN_SEEK: Final = and_(SEEK.c.kind == bindparam("kind"), _in_range(SEEK.c.words))
+_BY_WORDS: Final = select(SEEK.c.home_id).where(_IN_SEEK).order_by(SEEK.c.kind, SEEK.c.words).limit(_MOST)
+_HOLDERS: Final = (
+    select(SEEK_WORDS.c.kind, SEEK_WORDS.c.word)
+    .where(SEEK_WORDS.c.kind == bindparam("kind"), _in_range(SEEK_WORDS.c.piece))
+    .order_by(SEEK_WORDS.c.kind, SEEK_WORDS.c.piece)
+    .limit(_FEW_WORDS)
+    .subquery()
+)
+_HELD: Final = and_(
+    SEEK.c.kind == _HOLDERS.c.kind,
+    SEEK.c.words >= _HOLDERS.c.word + " ",
+    SEEK.c.words < _HOLDERS.c.word + "!",
+)
+_BY_PIECE: Final = {
+    "sqlite": select(SEEK.c.home_id).join(_HOLDERS, _HELD).limit(_MOST),
+    # PostgreSQL takes a range for a ninth of the table and would rather read it all: the inner limit says better.
+    "postgresql": select(
+        select(SEEK.c.home_id).where(_HELD).order_by(SEEK.c.kind, SEEK.c.words).limit(_MOST).lateral().c.home_id
+    )
+    .select_from(_HOLDERS)
+    .limit(_MOST),
+}
 _NAMES: Final = (
     select(PEOPLE.c.home_id, PEOPLE.c.name)
     .where(PEOPLE.c.home_id.in_(bindparam("found", expanding=True)))
@@ -70,12 +98,9 @@ class Hit:
 
 def find(connection: Connection, asked: Asked, limit: int) -> dict[int, str]:
     """The numbers of the homes that fit, the best first, and by what each was found."""
-    if connection.dialect.name == "postgresql":
-        # PostgreSQL guesses how often three letters occur and would rather read the whole table for a few homes.
-        connection.execute(_BY_INDEX_ALONE)
     found: dict[int, str] = {}
     for by, statement, sought in _looks(connection.dialect.name, asked):
-        for home_id in connection.execute(statement, {"most": limit, **sought}).scalars():
+        for home_id in connection.execute(statement, {"most": limit * _PER_HOME, **sought}).scalars():
             found.setdefault(home_id, by)
         if len(found) >= limit:
             break
@@ -101,16 +126,32 @@ def hits(connection: Connection, found: dict[int, str]) -> tuple[Hit, ...]:
     )
 
 
-def _looks(kind: str, asked: Asked) -> Iterator[tuple[str, Select[Any], Mapping[str, str]]]:
+def _looks(database: str, asked: Asked) -> Iterator[tuple[str, Select[Any], Mapping[str, str]]]:
     if asked.key:
         yield "key", _BY_KEY, {"sought": asked.key}
     if asked.digits:
         yield "phone", _BY_PHONE, _range(asked.digits[::-1])
     if asked.postcode:
         yield "postcode", _BY_POSTCODE, _range(asked.postcode)
-    for by, table in (("name", PEOPLE), ("street", ADDRESSES)):
-        for pieces in _pieces(asked.words):
-            yield by, _holding(kind, table, len(pieces)), _sought(kind, pieces)
+    for kind in (NAME, STREET) if asked.words else ():
+        for statement, sought in _looks_for(database, asked.words):
+            yield kind, statement, {"kind": kind, **sought}
+
+
+def _looks_for(database: str, words: tuple[str, ...]) -> Iterator[tuple[Select[Any], Mapping[str, str]]]:
+    """As whole words, as beginnings, then as pieces of one word, or as beginnings of several in any order."""
+    together = " ".join(words)
+    yield _BY_WORDS, _range(f"{together} ")
+    yield _BY_WORDS, _range(together)
+    if len(words) > 1:
+        longest = max(words, key=len)
+        others = [word for word in words if word != longest]
+        yield (
+            _by_several(len(others)),
+            {**_range(longest), **{f"word{n}": f"% {each}%" for n, each in enumerate(others)}},
+        )
+    elif len(together) >= SHORTEST:
+        yield _BY_PIECE[database], _range(together)
 
 
 def _range(beginning: str) -> Mapping[str, str]:
@@ -118,28 +159,9 @@ def _range(beginning: str) -> Mapping[str, str]:
     return {"low": beginning, "high": beginning[:-1] + chr(ord(beginning[-1]) + 1)}
 
 
-def _pieces(words: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
-    """What must stand in a folded text: whole words, beginnings of words, then anything; three signs at least each."""
-    if not words:
-        return
-    yield tuple(f" {word} " for word in words)
-    yield tuple(f" {word}" for word in words if len(word) > 1)
-    yield tuple(word if len(word) > 2 else f" {word}" for word in words if len(word) > 1)
-
-
-def _sought(kind: str, pieces: tuple[str, ...]) -> Mapping[str, str]:
-    if kind == "sqlite":
-        return {"pieces": " AND ".join(f'"{piece}"' for piece in pieces)}
-    return {f"piece{number}": f"%{piece}%" for number, piece in enumerate(pieces)}
-
-
 @cache
-def _holding(kind: str, table: Table, pieces: int) -> Select[Any]:
-    """The homes with a row that holds all of so many pieces."""
-    if kind == "postgresql":
-        held = (table.c.folded.like(bindparam(f"piece{number}")) for number in range(pieces))
-        return select(table.c.home_id).where(*held).limit(bindparam("most"))
-    index = f"seek_{table.name}"
-    seek = sqlite_table(index, column("rowid"))
-    found = seek.join(table, table.primary_key.columns[0] == seek.c.rowid)
-    return select(table.c.home_id).select_from(found).where(text(f"{index} MATCH :pieces")).limit(bindparam("most"))
+def _by_several(others: int) -> Select[Any]:
+    first = select(SEEK.c.home_id, SEEK.c.words).where(_IN_SEEK).order_by(SEEK.c.kind, SEEK.c.words)
+    some = first.limit(_LOOKED_THROUGH).subquery()
+    held = (some.c.words.like(bindparam(f"word{number}")) for number in range(others))
+    return select(some.c.home_id).where(*held).limit(_MOST)

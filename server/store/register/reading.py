@@ -23,7 +23,8 @@ def _of_people(table: Table) -> Select[Any]:
 
 _HOME: Final = select(HOMES).where(HOMES.c.key == bindparam("sought"))
 _TO_READ: Final = _HOME.with_for_update(read=True)
-_TO_CHANGE: Final = _HOME.with_for_update()
+# The trail of a search may go on meanwhile: it needs the home to stay, not to stay the same.
+_TO_CHANGE: Final = _HOME.with_for_update(key_share=True)
 _ADDRESS, _PEOPLE, _APPLIANCES, _ALARMS = (_of_home(table) for table in (ADDRESSES, PEOPLE, APPLIANCES, ALARMS))
 _PHONES, _NEEDS = _of_people(PHONES), _of_people(NEEDS)
 

@@ -20,6 +20,7 @@ from server.store.register.erasing import Erased
 from server.store.register.finding import Hit
 from server.store.register.keying import replace_key
 from server.store.register.reading import record_of, row_of_home, row_of_key
+from server.store.register.reviewing import Review, reviews
 from server.store.register.seeing import Seen, all_of
 from server.store.register.writing import write
 
@@ -74,7 +75,7 @@ class Register:
         """The homes that fit what was asked, the best first: by key, phone, postcode, name, then street."""
         named(by)
         with answered(self._engine):
-            with self._looking() as connection:
+            with self._reading.connect() as connection:
                 found = finding.find(connection, asked, limit)
                 shown = finding.hits(connection, found) if found else ()
             if found:
@@ -117,6 +118,11 @@ class Register:
             trace(connection, by, Did.KEPT, [home.id], [kind])
         return True
 
+    def reviews(self, until: date, by: str, most: int = 500) -> tuple[Review, ...]:
+        """The needs to be asked about again by a day, the longest due first."""
+        with self._asking(by) as connection:
+            return reviews(connection, until, most, by)
+
     def printed(self, printed: Iterable[Printed], by: str) -> int:
         """Remember cards that were printed, and how many of their keys open a home."""
         with self._asking(by) as connection:
@@ -138,16 +144,6 @@ class Register:
         named(by)
         with answered(self._engine), self._engine.begin() as connection:
             yield connection
-
-    @contextmanager
-    def _looking(self) -> Iterator[Connection]:
-        """A transaction that locks nothing, for whom a look is enough."""
-        if self._engine.dialect.name == "sqlite":
-            with self._reading.connect() as connection:
-                yield connection
-        else:
-            with self._engine.begin() as connection:
-                yield connection
 
 
 def _today() -> date:

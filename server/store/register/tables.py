@@ -1,7 +1,4 @@
-"""The tables of the register, as the newest migration leaves them.
-
-Indexes that only one kind of database can have are in the migration alone.
-"""
+"""The tables of the register, as the newest migration leaves them."""
 
 from typing import Final
 
@@ -30,9 +27,8 @@ ADDRESSES: Final = Table(
     Column("town", Text, nullable=False),
     Column("postcode", Text, nullable=False),
     Column("compact", BYTEWISE, nullable=False, index=True),
-    Column("folded", Text, nullable=False),
 )
-"""`compact` is the postcode without spaces, `folded` what a fragment of the street is looked for in."""
+"""`compact` is the postcode without spaces."""
 
 PEOPLE: Final = Table(
     "people",
@@ -41,7 +37,6 @@ PEOPLE: Final = Table(
     _home(),
     Column("name", Text, nullable=False),
     Column("role", Text, nullable=False),
-    Column("folded", Text, nullable=False),
     sqlite_autoincrement=True,
 )
 """Their numbers are never given again, so that a paper kept for somebody erased is never taken for another's."""
@@ -133,3 +128,23 @@ KEPT_PAPERS: Final = Table(
     Column("address", Text, nullable=False),
 )
 """What the law makes a firm keep, with the name and address it was made for, even of somebody erased since."""
+
+SEEK: Final = Table(
+    "seek",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    _home(),
+    Column("kind", BYTEWISE, nullable=False),
+    Column("words", BYTEWISE, nullable=False),
+    Index("ix_seek_words", "kind", "words", "home_id"),
+)
+"""A name's or a street's folded words, a row for each to stand first, so that any word is a beginning."""
+
+SEEK_WORDS: Final = Table(
+    "seek_words",
+    METADATA,
+    Column("kind", BYTEWISE, primary_key=True),
+    Column("piece", BYTEWISE, primary_key=True),
+    Column("word", BYTEWISE, primary_key=True),
+)
+"""Each word in `seek`, once for all homes, a row for each of its endings, so that any piece is a beginning."""

@@ -6,8 +6,9 @@ from typing import Any
 
 from sqlalchemy import Connection, Table, delete, insert, select, update
 
-from kb.register import Address, Person, Record, folded, home_in, review_due
+from kb.register import Address, Person, Record, home_in, review_due
 from server.store.homes import put_statement, row_of
+from server.store.register import seeking
 from server.store.register.tables import ADDRESSES, ALARMS, APPLIANCES, NEEDS, PEOPLE, PHONES
 from server.store.tables import HOMES
 
@@ -22,6 +23,7 @@ def write(connection: Connection, record: Record) -> int:
     _replace(connection, APPLIANCES, home_id, [asdict(each) for each in record.appliances])
     _replace(connection, ALARMS, home_id, [asdict(each) for each in record.alarms])
     _write_people(connection, home_id, record.people)
+    seeking.renew(connection, home_id)
     return int(home_id)
 
 
@@ -32,7 +34,6 @@ def address_row(address: Address) -> Mapping[str, Any]:
         "town": address.town,
         "postcode": address.postcode,
         "compact": address.postcode.replace(" ", "").replace("-", ""),
-        "folded": folded(*address.lines, address.town),
     }
 
 
@@ -43,7 +44,7 @@ def phone_row(number: str) -> Mapping[str, Any]:
 
 def person_row(person: Person) -> Mapping[str, Any]:
     """A person as they are written, without phones and needs."""
-    return {"name": person.name, "role": person.role, "folded": folded(person.name)}
+    return {"name": person.name, "role": person.role}
 
 
 def _replace(connection: Connection, table: Table, home_id: int, rows: Iterable[Mapping[str, Any]]) -> None:

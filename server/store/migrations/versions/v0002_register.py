@@ -6,35 +6,24 @@ from alembic import op
 revision = "0002"
 down_revision = "0001"
 
-SEEKING = ("people", "addresses")
-
 
 def upgrade() -> None:
-    """Make the tables around the homes, and the indexes that find a home by a fragment."""
+    """Make the tables around the homes."""
     op.add_column("homes", sa.Column("replaced_by", sa.Integer(), nullable=True))
     _addresses_and_people()
     _things()
     _trail()
-    if op.get_bind().dialect.name == "sqlite":
-        for table in SEEKING:
-            _trigrams_of_sqlite(table)
-    else:
-        op.execute("CREATE EXTENSION IF NOT EXISTS pg_trgm")
-        for table in SEEKING:
-            # Without fastupdate a search never has to read through what was not yet sorted in.
-            op.execute(f"CREATE INDEX seek_{table} ON {table} USING gin (folded gin_trgm_ops) WITH (fastupdate = off)")
+    _seeking()
 
 
 def _addresses_and_people() -> None:
-    bytewise = sa.String().with_variant(sa.String(collation="C"), "postgresql")
     op.create_table(
         "addresses",
         sa.Column("home_id", sa.Integer(), autoincrement=False, nullable=False),
         sa.Column("lines", sa.JSON(), nullable=False),
         sa.Column("town", sa.Text(), nullable=False),
         sa.Column("postcode", sa.Text(), nullable=False),
-        sa.Column("compact", bytewise, nullable=False),
-        sa.Column("folded", sa.Text(), nullable=False),
+        sa.Column("compact", _bytewise(), nullable=False),
         sa.PrimaryKeyConstraint("home_id", name="pk_addresses"),
         sa.ForeignKeyConstraint(["home_id"], ["homes.id"], name="fk_addresses_home_id"),
     )
@@ -42,10 +31,9 @@ def _addresses_and_people() -> None:
         "people",
         sa.Column("name", sa.Text(), nullable=False),
         sa.Column("role", sa.Text(), nullable=False),
-        sa.Column("folded", sa.Text(), nullable=False),
     )
     _of_person(
-        "phones", sa.Column("number", sa.Text(), nullable=False), sa.Column("backwards", bytewise, nullable=False)
+        "phones", sa.Column("number", sa.Text(), nullable=False), sa.Column("backwards", _bytewise(), nullable=False)
     )
     _of_person(
         "needs",
@@ -141,15 +129,19 @@ def _belonging(table: str, to: str, bond: sa.ForeignKeyConstraint, columns: tupl
     op.create_index(f"ix_{table}_{to}", table, [to])
 
 
-def _trigrams_of_sqlite(table: str) -> None:
-    """An index of every three letters of the column folded, kept in step by triggers."""
-    key = "id" if table == "people" else "home_id"
-    op.execute(
-        f"CREATE VIRTUAL TABLE seek_{table} USING fts5"
-        f"(folded, content='{table}', content_rowid='{key}', tokenize='trigram')"
+def _seeking() -> None:
+    _of_home(
+        "seek",
+        sa.Column("kind", _bytewise(), nullable=False),
+        sa.Column("words", _bytewise(), nullable=False),
     )
-    add = f"INSERT INTO seek_{table} (rowid, folded) VALUES (new.{key}, new.folded);"
-    remove = f"INSERT INTO seek_{table} (seek_{table}, rowid, folded) VALUES ('delete', old.{key}, old.folded);"
-    op.execute(f"CREATE TRIGGER seek_{table}_added AFTER INSERT ON {table} BEGIN {add} END")
-    op.execute(f"CREATE TRIGGER seek_{table}_removed AFTER DELETE ON {table} BEGIN {remove} END")
-    op.execute(f"CREATE TRIGGER seek_{table}_changed AFTER UPDATE OF folded ON {table} BEGIN {remove} {add} END")
+    op.create_index("ix_seek_words", "seek", ["kind", "words", "home_id"])
+    op.create_table(
+        "seek_words",
+        *(sa.Column(name, _bytewise(), nullable=False) for name in ("kind", "piece", "word")),
+        sa.PrimaryKeyConstraint("kind", "piece", "word", name="pk_seek_words"),
+    )
+
+
+def _bytewise() -> "sa.types.TypeEngine[str]":
+    return sa.String().with_variant(sa.String(collation="C"), "postgresql")

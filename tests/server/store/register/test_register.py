@@ -1,10 +1,12 @@
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from datetime import date
+from traceback import format_exception
 
 import pytest
 from sqlalchemy import text
 
-from kb.register import Person
+from kb.register import Person, understand
 from server.store import Revoked, StoreUnavailable
 from server.store.register import Did, Printed
 from tests.registers import FIRST, SECOND, TODAY, anna, record
@@ -117,6 +119,16 @@ def test_what_cannot_be_traced_is_not_told(register, address):
         register.read(FIRST, WHO)
 
 
+@pytest.mark.parametrize("table", ["audit", "people", "phones"])
+def test_a_failure_tells_the_log_nothing_about_people(register, address, table):
+    tamper(address, f"ALTER TABLE {table} RENAME TO gone")
+    with pytest.raises(StoreUnavailable) as caught:
+        register.put(record(), WHO)
+    logged = "".join(format_exception(caught.value))
+    assert "INSERT" in logged or "SELECT" in logged
+    assert not any(value in logged for value in ("Whitfield", "960123", "Mill Lane"))
+
+
 def test_a_lost_cards_key_is_withdrawn_and_the_home_has_a_new_one(store, register):
     register.put(record(), WHO)
     new = register.replace_key(FIRST, WHO, TODAY)
@@ -141,6 +153,35 @@ def test_a_withdrawn_key_is_never_written_under_again(register):
     assert [mistake.field for mistake in register.put(record(), WHO)] == ["key"]
     assert register.replace_key(FIRST, WHO) is None
     assert len(register.read(new, WHO).people) == 2
+
+
+def test_needs_to_be_asked_about_again_are_told_with_the_longest_due_first(register):
+    register.put(record(), WHO)
+    anna_id = register.read(FIRST, WHO).people[0].id
+    due = register.reviews(date(2027, 3, 1), "office.kim")
+    assert [(each.key, each.person, each.kind) for each in due] == [
+        (FIRST, anna_id, "over-65"),
+        (FIRST, anna_id, "power"),
+    ]
+    assert [each.kind for each in register.reviews(date(2027, 2, 28), "office.kim")] == ["over-65"]
+    assert register.reviews(date(2027, 1, 4), "office.kim") == ()
+    assert (register.trail(FIRST)[-1].did, register.trail(FIRST)[-1].fields) == (Did.READ, ("people.needs",))
+
+
+def test_many_who_put_read_and_find_at_once_leave_one_whole_record(register):
+    def ask(number: int) -> None:
+        asks = (
+            lambda: register.put(record(), WHO),
+            lambda: register.read(FIRST, WHO),
+            lambda: register.find(understand("whitfield", "GB"), WHO),
+            lambda: [register.erase(hit.id, WHO) for hit in (register.read(FIRST, WHO) or record()).people if hit.id],
+        )
+        asks[number % 4]()
+
+    with ThreadPoolExecutor(8) as pool:
+        list(pool.map(ask, range(64)))
+    register.put(record(), WHO)
+    assert numbered(register.read(FIRST, WHO)) == record()
 
 
 def test_the_last_card_of_each_size_is_remembered(register):
