@@ -13,7 +13,7 @@ from typing import Annotated
 import typer
 
 from kb.library import load
-from server.commands import account, drawing, heard, new, writing
+from server.commands import account, drawing, heard, new, outbox, writing
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 from server.commands.work import AS_TYPED, work
 
@@ -24,6 +24,7 @@ app.command(context_settings=AS_TYPED)(work)
 app.command()(new.new)
 app.command()(drawing.draw)
 app.command()(writing.write)
+app.command()(outbox.outbox)
 
 
 @app.command()
@@ -171,7 +172,7 @@ def serve() -> None:
     here = settings()
     try:
         with told_plainly(), listen(here.host, here.port) as port:
-            serve_on(port, open_site(here, date.today()))
+            serve_on(port, open_site(here, date.today()), here)
     except PortTaken as taken:
         fail(taken)
 

@@ -35,4 +35,4 @@ def test_a_template_uses_what_its_page_declares(page: type[Page]) -> None:
 
 
 def test_every_page_is_looked_at() -> None:
-    assert len(PAGES) == 7
+    assert len(PAGES) == 9
