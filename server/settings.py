@@ -101,13 +101,14 @@ def _mail(said: Said) -> MailSettings | None:
     chosen = cast("Security", security)
     if chosen == "none" and host not in _OWN_MACHINE:
         raise _wrong("MAIL_SECURITY", f"starttls or tls, since mail to {host} is about people", chosen)
+    to = _mailbox("MAIL_TO", said("MAIL_TO", ""))
     file = said("MAIL_PASSWORD_FILE", "")
     return MailSettings(
         host=host,
         port=_port("MAIL_PORT", said("MAIL_PORT", _PORTS[chosen])),
         security=chosen,
-        sender=_mailbox("MAIL_FROM", said("MAIL_FROM", said("MAIL_TO", ""))),
-        to=_mailbox("MAIL_TO", said("MAIL_TO", "")),
+        sender=_mailbox("MAIL_FROM", said("MAIL_FROM", to)),
+        to=to,
         user=said("MAIL_USER", ""),
         password_file=_secret_file("MAIL_PASSWORD_FILE", file) if file else None,
     )

@@ -47,11 +47,15 @@ class Hand:
         self._called.set()
 
     def _run(self) -> None:
-        while not self._stop:
+        while True:
             self._called.clear()
             rest = self._once()
-            if not self._stop:
-                self._called.wait(rest.total_seconds())
+            # Whoever stops it sets `_stop` before it calls, so that this look or the call is in time.
+            if self._stop:
+                return
+            self._called.wait(rest.total_seconds())
+            if self._stop:
+                return
 
     def _once(self) -> timedelta:
         try:
