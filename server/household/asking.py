@@ -31,7 +31,9 @@ from server.web.frame import PhoneLink, frame, phone_link
 
 _FORM_ID: Final = re.compile(r"[0-9a-f]{32}")
 
-TRAP: Final = "Please leave the field named “Leave this empty” empty, and send the form again. Or ring us."
+TRAP: Final = (
+    "A program filled in something that nobody sees, so nothing was sent yet. Please send it again, or ring us."
+)
 TOO_MANY: Final = "We have several requests from you already, and take no more today. Please ring us: {number}."
 SEND_AGAIN: Final = "This page was open for too long. Please look it over and send it again."
 
@@ -82,12 +84,15 @@ def request_from(site: Site, here: Arrival, typed: Typed) -> Asked | WrongNumber
 def call_page(site: Site, here: Arrival, typed: Typed, wrong_phone: str = "", alert: str = "") -> CallPage:
     """The form, as it stands."""
     back = f"{here.address}/{here.standing.trail}"
+    around = frame(site, base_of(here.home))
+    answers = _who_answers(site.firm, site.now())
     return CallPage(
-        frame=frame(site, base_of(here.home)),
+        frame=around,
         end=here.end.title,
         back=back,
         here=f"{back}/call-me",
-        quicker=here.end.pace in SOON,
+        quicker=(answers or around.phone) if here.end.pace in SOON else None,
+        quicker_when="Somebody answers now." if answers else around.hours,
         form=typed.form or token_hex(16),
         name=typed.name,
         phone=typed.phone,

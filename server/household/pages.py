@@ -156,7 +156,8 @@ class CallPage(Page):
     end: str
     back: str
     here: str
-    quicker: bool
+    quicker: PhoneLink | None
+    quicker_when: str
     form: str
     name: str
     phone: str

@@ -7,7 +7,7 @@ from enum import StrEnum
 from secrets import token_hex
 from typing import Any, Final
 
-from sqlalchemy import Connection, Engine, Row, Update, delete, func, insert, or_, select, text, update
+from sqlalchemy import ColumnElement, Connection, Engine, Row, Update, delete, func, insert, or_, select, text, update
 
 from kb.article import Pace
 from kb.callback import Reach, reference_of
@@ -28,8 +28,8 @@ WINDOW: Final = timedelta(hours=24)
 MOST_FOR_A_NUMBER: Final = 3
 """Requests to ring one number, after which it must wait: nobody is rung at somebody else's wish again and again."""
 
-MOST_FROM_AN_ADDRESS: Final = 10
-"""Requests from one address: a house of many homes may share one."""
+MOST_FROM_AN_ADDRESS: Final = 20
+"""Requests from one address: a house of many homes, or the phones of a whole network, may share one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,14 +157,22 @@ class Requests:
             connection.execute(delete(OUTBOX).where(OUTBOX.c.request == id, OUTBOX.c.sent.is_(None)))
         return done
 
+    def erase(self, id: int, by: str) -> bool:
+        """Forget a request now, because whoever sent it asks for that; whether there was one."""
+        named(by)
+        return self._erase(REQUESTS.c.id == id) == 1
+
     def erase_old(self, at: datetime) -> int:
         """Forget the requests whose time is over; how many there were."""
-        old = or_(REQUESTS.c.done < at - KEPT, REQUESTS.c.asked < at - LONGEST)
-        ids = select(REQUESTS.c.id).where(old)
         with answered(self._engine), self._engine.begin() as connection:
             connection.execute(delete(REQUEST_TRIES).where(REQUEST_TRIES.c.at < at - WINDOW))
+        return self._erase(or_(REQUESTS.c.done < at - KEPT, REQUESTS.c.asked < at - LONGEST))
+
+    def _erase(self, which: ColumnElement[bool]) -> int:
+        ids = select(REQUESTS.c.id).where(which)
+        with answered(self._engine), self._engine.begin() as connection:
             connection.execute(delete(OUTBOX).where(OUTBOX.c.request.in_(ids)))
-            erased = connection.execute(delete(REQUESTS).where(old)).rowcount
+            erased = connection.execute(delete(REQUESTS).where(which)).rowcount
         if erased:
             with answered(self._engine):
                 sweep(self._reading)

@@ -218,13 +218,14 @@ def test_a_form_without_its_number_is_shown_again_to_be_sent_again(client: TestC
     assert kept(site) == ()
 
 
-def test_a_program_that_fills_in_every_field_is_told_what_a_person_would_need_to_know(
+def test_what_fills_in_every_field_is_told_what_a_person_would_need_to_know(
     client: TestClient, site: Site, end: str
 ) -> None:
     answer = send(client, end, website="https://elsewhere.example")
 
     assert answer.status_code == 422
-    assert "Or ring us." in answer.text
+    assert "nothing was sent yet. Please send it again, or ring us." in answer.text
+    assert 'value="https://elsewhere.example"' not in answer.text
     assert kept(site) == ()
 
 
@@ -357,6 +358,18 @@ def test_the_number_where_somebody_answers_now_is_shown(site: Site, end: str, cl
     assert "Somebody answers now: 01632 960123" in by_day
     assert "Somebody answers now: 07700 900147" in by_night
     assert "Somebody answers now" not in by_night_without
+
+
+def test_the_form_itself_shows_who_answers_now_or_when_somebody_will(site: Site, end: str, clock: Clock) -> None:
+    clock.at = SATURDAY
+    night = {"number": "07700 900147", "what": "out-of-hours"}
+    with with_firm(site, clock, phones=[{"number": "01632 960123"}, night]) as client:
+        with_night = Page(client.get(f"{end}/call-me").text).words
+    with with_firm(site, clock) as client:
+        without = Page(client.get(f"{end}/call-me").text).words
+
+    assert "Ringing us is quicker: 07700 900147 Somebody answers now." in with_night
+    assert "Ringing us is quicker: 01632 960123 Closed now. Opens on Monday at 8:00" in without
 
 
 def test_what_is_done_is_shown_as_done(client: TestClient, site: Site, end: str) -> None:

@@ -166,6 +166,17 @@ def test_what_is_done_is_forgotten_after_its_time_and_what_waits_is_not(store, a
     assert store.requests.receipt(first.asked.sent) is None
 
 
+def test_who_asks_to_be_forgotten_is_at_once(store):
+    put(store, 1)
+    put(store, 2)
+    first, second = store.requests.waiting(WREN)
+
+    assert store.requests.erase(first.id, WREN)
+    assert not store.requests.erase(first.id, WREN)
+    assert store.requests.waiting(WREN) == (second,)
+    assert len(store.outbox.waiting()) == 1
+
+
 def test_nothing_is_kept_for_ever_though_nobody_noted_it_done(store):
     put(store)
 
