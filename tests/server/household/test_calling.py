@@ -1,9 +1,6 @@
 """Asking to be called, as a browser without scripts does it."""
 
 import re
-from collections.abc import Iterator
-from dataclasses import replace
-from datetime import UTC, datetime
 
 import pytest
 from starlette.testclient import TestClient
@@ -11,59 +8,14 @@ from starlette.testclient import TestClient
 from kb.article import End, Pace
 from kb.callback import offers_call
 from kb.reference import heard
-from server.app import create_app
 from server.site import Site
-from server.store.requests import MOST_FOR_A_NUMBER, MOST_FROM_AN_ADDRESS, Request
-from tests.builders import firm
-from tests.requests import Clock
+from server.store.requests import MOST_FOR_A_NUMBER, MOST_FROM_AN_ADDRESS
 from tests.server.conftest import MOVED_OUT, SEALED, WEDNESDAY_NOON
+from tests.server.household.asking import form_in, kept, send
 from tests.server.household.ends import end_of_pace, end_where
 from tests.server.html import Page
 
 HOME = f"/h/{SEALED.key}"
-SATURDAY = datetime(2026, 11, 28, 20, tzinfo=UTC)
-
-
-@pytest.fixture
-def end(site: Site) -> str:
-    """The address of an end that wants somebody today."""
-    return end_of_pace(site.library, Pace.TODAY)
-
-
-@pytest.fixture
-def home_end(site: Site) -> str:
-    """The address of such an end for the home, without what lies before it."""
-    return end_of_pace(site.library, Pace.TODAY, site.known(SEALED))
-
-
-@pytest.fixture
-def clock() -> Clock:
-    return Clock(WEDNESDAY_NOON)
-
-
-@pytest.fixture
-def client(site: Site, clock: Clock) -> Iterator[TestClient]:
-    app = create_app(replace(site, now=clock))
-    with TestClient(app, follow_redirects=False, raise_server_exceptions=False) as client:
-        yield client
-
-
-def form_in(client: TestClient, end: str) -> dict[str, str]:
-    """The form as it is shown, filled in as far as need be."""
-    shown = client.get(f"{end}/call-me")
-    assert shown.status_code == 200, shown.text
-    found = re.search(r'name="form" value="([0-9a-f]{32})"', shown.text)
-    assert found
-    return {"form": found[1], "phone": "01632 960001", "name": "", "reach": "any", "website": ""}
-
-
-def send(client: TestClient, end: str, **typed: str):
-    """Send a new form with this typed in."""
-    return client.post(f"{end}/call-me", data=form_in(client, end) | typed)
-
-
-def kept(site: Site) -> tuple[Request, ...]:
-    return site.store.requests.waiting("Wren")
 
 
 def test_every_end_that_is_no_emergency_offers_the_call_and_no_other_does(client: TestClient, site: Site) -> None:
@@ -293,83 +245,6 @@ def test_a_withdrawn_key_asks_for_nothing(client: TestClient, end: str) -> None:
 def test_what_nobody_sent_was_not_received(client: TestClient, end: str) -> None:
     assert client.get(f"{end}/call-me/{'0' * 32}").status_code == 404
     assert client.get(f"{end}/call-me/%00").status_code == 404
-
-
-def received(client: TestClient, end: str, clock: Clock, asked: datetime, looked: datetime) -> str:
-    clock.at = asked
-    address = send(client, end).headers["location"]
-    clock.at = looked
-    return Page(client.get(address).text).words
-
-
-@pytest.mark.parametrize(
-    ("asked", "looked", "said"),
-    [
-        ("25 12:00", "25 12:00", "We call you in our opening hours: today until 17:30."),
-        ("25 17:00", "25 17:00", "We call you in our opening hours: today until 17:30, or tomorrow from 8:00."),
-        ("25 17:00", "26 07:00", "We call you in our opening hours: today from 8:00."),
-        ("25 17:00", "26 09:00", "We call you in our opening hours: today until 17:30."),
-        ("25 20:00", "25 20:00", "We call you in our opening hours: tomorrow from 8:00."),
-        ("28 20:00", "28 20:00", "We call you in our opening hours: on Monday from 8:00."),
-        ("25 12:00", "26 12:00", "You should have heard from us by now. Please ring us."),
-    ],
-)
-def test_the_words_go_by_the_opening_hours_and_by_when_they_are_read(
-    client: TestClient, end: str, clock: Clock, asked: str, looked: str, said: str
-) -> None:
-    moments = [datetime.fromisoformat(f"2026-11-{moment}").replace(tzinfo=UTC) for moment in (asked, looked)]
-
-    assert said in received(client, end, clock, *moments)
-
-
-def test_what_can_wait_is_told_that_others_come_first(client: TestClient, site: Site, clock: Clock) -> None:
-    words = received(client, end_of_pace(site.library, Pace.ROUTINE), clock, WEDNESDAY_NOON, WEDNESDAY_NOON)
-
-    assert "today until 17:30, or tomorrow from 8:00. Urgent calls come first." in words
-    assert "quicker" not in words
-
-
-def with_firm(site: Site, clock: Clock, **changes: object) -> TestClient:
-    return TestClient(create_app(replace(site, now=clock, firm=firm(**changes))), follow_redirects=False)
-
-
-def test_a_firm_that_says_how_soon_it_calls_is_held_to_it(site: Site, end: str, clock: Clock) -> None:
-    with with_firm(site, clock, answers_within={"today": 120}) as client:
-        assert "We call you today, by 14:00." in received(client, end, clock, WEDNESDAY_NOON, WEDNESDAY_NOON)
-        assert "We call you on Monday, by 10:00." in received(client, end, clock, SATURDAY, SATURDAY)
-
-
-def test_a_firm_without_hours_says_that_it_cannot_say(site: Site, end: str, clock: Clock) -> None:
-    with with_firm(site, clock, hours={}) as client:
-        assert "We cannot say when." in received(client, end, clock, WEDNESDAY_NOON, WEDNESDAY_NOON)
-
-
-def test_the_number_where_somebody_answers_now_is_shown(site: Site, end: str, clock: Clock) -> None:
-    phones = [
-        {"number": "01632 960123", "what": "office"},
-        {"number": "07700 900147", "what": "out-of-hours"},
-    ]
-    with with_firm(site, clock, phones=phones) as client:
-        by_day = received(client, end, clock, WEDNESDAY_NOON, WEDNESDAY_NOON)
-        by_night = received(client, end, clock, SATURDAY, SATURDAY)
-    with with_firm(site, clock) as client:
-        by_night_without = received(client, end, clock, SATURDAY, SATURDAY)
-
-    assert "Somebody answers now: 01632 960123" in by_day
-    assert "Somebody answers now: 07700 900147" in by_night
-    assert "Somebody answers now" not in by_night_without
-
-
-def test_the_form_itself_shows_who_answers_now_or_when_somebody_will(site: Site, end: str, clock: Clock) -> None:
-    clock.at = SATURDAY
-    night = {"number": "07700 900147", "what": "out-of-hours"}
-    with with_firm(site, clock, phones=[{"number": "01632 960123"}, night]) as client:
-        with_night = Page(client.get(f"{end}/call-me").text).words
-    with with_firm(site, clock) as client:
-        without = Page(client.get(f"{end}/call-me").text).words
-
-    assert "Ringing us is quicker: 07700 900147 Somebody answers now." in with_night
-    assert "Ringing us is quicker: 01632 960123 Closed now. Opens on Monday at 8:00" in without
 
 
 def test_what_is_done_is_shown_as_done(client: TestClient, site: Site, end: str) -> None:
