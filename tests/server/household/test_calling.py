@@ -194,49 +194,6 @@ def test_too_many_are_asked_politely_to_ring(client: TestClient, site: Site, end
     assert len(kept(site)) == most
 
 
-@pytest.mark.parametrize(
-    "headers",
-    [
-        {"sec-fetch-site": "cross-site"},
-        {"sec-fetch-site": "same-site"},
-        {"origin": "https://elsewhere.example"},
-        {"origin": "null"},
-        {"sec-fetch-site": "cross-site", "origin": "null"},
-    ],
-)
-def test_a_form_that_another_site_sends_is_refused(
-    client: TestClient, site: Site, end: str, headers: dict[str, str]
-) -> None:
-    form = form_in(client, end)
-
-    assert client.post(f"{end}/call-me", data=form, headers=headers).status_code == 403
-    assert kept(site) == ()
-
-
-@pytest.mark.parametrize(
-    "headers",
-    [
-        {},
-        {"origin": "http://testserver"},
-        {"sec-fetch-site": "same-origin", "origin": "http://testserver"},
-        {"sec-fetch-site": "same-origin", "origin": "null"},
-    ],
-)
-def test_a_form_that_our_page_sends_is_taken(client: TestClient, end: str, headers: dict[str, str]) -> None:
-    form = form_in(client, end)
-
-    assert client.post(f"{end}/call-me", data=form, headers=headers).status_code == 303
-
-
-def test_the_page_lets_old_browsers_say_where_its_form_comes_from(client: TestClient, end: str) -> None:
-    # Fetch standard, "append a request Origin header": under the policy no-referrer a form is sent from "null".
-    assert client.get(f"{end}/call-me").headers["referrer-policy"] == "same-origin"
-
-
-def test_more_than_the_form_can_hold_is_refused(client: TestClient, end: str) -> None:
-    assert send(client, end, name="x" * 9000).status_code == 413
-
-
 def test_a_withdrawn_key_asks_for_nothing(client: TestClient, end: str) -> None:
     assert client.get(f"/h/{MOVED_OUT.key}{end}/call-me").status_code == 410
     assert client.post(f"/h/{MOVED_OUT.key}{end}/call-me", data={"phone": "1"}).status_code == 410
