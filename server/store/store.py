@@ -9,7 +9,9 @@ from server.store import database
 from server.store.answering import answered
 from server.store.handovers import Handovers
 from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
+from server.store.outbox import Outbox
 from server.store.register import Register
+from server.store.requests import Requests
 from server.store.staff import Staff
 
 
@@ -30,6 +32,8 @@ class Store:
         self._reading = database.for_reading(self._engine)
         self.staff = Staff(self._engine, self._reading)
         self.handovers = Handovers(self._engine, self._reading)
+        self.requests = Requests(self._engine, self._reading)
+        self.outbox = Outbox(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)

@@ -118,6 +118,15 @@ def test_a_form_sent_by_another_site_is_refused(client: TestClient, address: str
     assert client.post(address, data=form, headers=headers).status_code == 403
 
 
+def test_a_form_of_ours_is_taken_from_a_page_that_hands_on_no_address(client: TestClient) -> None:
+    # Fetch standard, "append a request Origin header": under the policy no-referrer the origin is "null".
+    sent = {"sec-fetch-site": "same-origin", "origin": "null"}
+
+    signed_in = client.post("/staff/sign-in", data={"name": "Wren", "password": PASSWORD}, headers=sent)
+
+    assert signed_in.headers["location"] == "/staff"
+
+
 def test_a_form_that_is_too_large_is_refused_before_it_is_read(client: TestClient) -> None:
     sign_in(client)
 
