@@ -37,7 +37,7 @@ def made() -> Brief:
 def test_the_likeliest_cause_stands_first_with_what_speaks_for_it(made: Brief) -> None:
     first = made.causes[0]
     assert first.cause == "Vessel flat"
-    # By hand: 30 jobs' worth of 60 and 40 % with four weeps, once for all ranges and once for this; "Low" counts 4 times.
+    # By hand: 30 jobs' worth of 60 and 40 % with four weeps, once for all ranges and once for this; "Low" is ×4.
     flat, weep = 30 * 18 / 34, 30 * 16 / 34 + 4
     assert first.chance == pytest.approx(4 * flat / (4 * flat + weep))
     assert first.speaks_for[0].startswith("What does it say? Low (")
