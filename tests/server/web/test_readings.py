@@ -1,9 +1,9 @@
 import pytest
 
 from kb.article import Bounds
+from kb.bounds import with_figures
 from kb.facts import GaugeMarks
-from server.household.gauges import with_figures
-from server.household.readings import figure
+from server.web.readings import figure
 
 
 @pytest.mark.parametrize(
