@@ -126,7 +126,7 @@ class Ender:
             words=tuple(quoted.words for quoted in call.words),
             shown=call.told.get("code", ""),
             access=(briefs.Answer("Access", call.caller["access"]),) if call.caller.get("access") else (),
-            promised=tuple(" ".join(filter(None, promise)) for promise in call.promises),
+            promised=tuple(f"{what} (by {by})" if by else what for what, by in call.promises),
         )
 
     def _record(self, opened: Opened, visit: Visit) -> Record | None:

@@ -5,6 +5,7 @@ from typing import Final
 
 from kb.code_words import either
 from kb.desk.events import CALLER_FIELDS, TOLD_FIELDS
+from kb.desk.flags import articles
 from kb.inquiry import Inquiry, Told
 from kb.register import understand
 from server.desk.around import around
@@ -54,6 +55,7 @@ class Gatherer:
         code = call.told.get("code", "")
         told = self.ask(opened, words, code) if words or code else None
         offered = list(self._offered(told)) if told else []
+        offered += [each for each in articles(self._site.library, call.flags) if each not in offered]
         rest = [each.id for each in self._site.library.faults() if each.id not in offered]
         return WhatPage(
             frame=staff_frame(self._site, visit),
@@ -88,7 +90,8 @@ class Gatherer:
             hint = f"if it shows {either(shown)}" if shown else ""
             title = self._title(article)
             said = answers.get(article)
-            yield Choice(str(number), f"{said} ({title})" if said else title, article, hint)
+            key = str(number) if number <= MOST_CHOICES else ""
+            yield Choice(key, f"{said} ({title})" if said else title, article, hint)
 
     def _title(self, article: str) -> str:
         return self._site.library.articles[article].title

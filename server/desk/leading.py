@@ -52,6 +52,7 @@ class Leader:
             step=step.anchor,
             title=step.title,
             body=step.body,
+            rules=self._rules(),
         )
 
     def emergency(self, opened: Opened, end: End, visit: Visit, alert: str, back: int = -1) -> EmergencyPage:
@@ -81,6 +82,12 @@ class Leader:
         if isinstance(place.at, End):
             return self._end(opened, place, place.at, visit, alert)
         return self._step(opened, place, place.at, visit, alert, typed)
+
+    def _rules(self) -> tuple[tuple[str, tuple[Block, ...]], ...]:
+        """What the danger article says to whoever answers the phone."""
+        danger = self._site.library.danger
+        steps = danger.steps if danger else ()
+        return tuple((step.title, step.body) for step in steps if step.audience is Audience.ENGINEER)
 
     def _step(self, opened: Opened, place: Place, step: Step, visit: Visit, alert: str, typed: str) -> StepPage:
         call = opened.reading.call

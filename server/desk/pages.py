@@ -107,7 +107,7 @@ class CallsPage(Page):
 
 @dataclass(frozen=True, slots=True)
 class DangerPage(Page):
-    """One danger question, and why it is asked."""
+    """One danger question, why it is asked, and the rules for whoever asks it."""
 
     template: ClassVar[str] = "call-danger.html.j2"
     frame: StaffFrame
@@ -119,6 +119,7 @@ class DangerPage(Page):
     step: str
     title: str
     body: tuple[Block, ...]
+    rules: tuple[tuple[str, tuple[Block, ...]], ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 // Without this script the same buttons are pressed with Tab and Enter, and the page counts when it is loaded.
 "use strict";
 (() => {
-  let pressed = false;
+  const root = document.documentElement;
   const typing = (at) => at && (at.matches("input:not([type=checkbox]), textarea, select") || at.isContentEditable);
   const shown = (key) => [...document.querySelectorAll("[data-key]")].find((each) => each.dataset.key === key);
 
@@ -11,9 +11,9 @@
       target.focus();
       return;
     }
-    // A form is sent once: a key that is held or pressed twice answers one question.
-    if (pressed && target.form) return;
-    pressed = Boolean(target.form);
+    // What was pressed is on its way: a key that is held or pressed twice answers one question.
+    if ("sent" in root.dataset) return;
+    if (target.href || target.form?.checkValidity()) root.dataset.sent = "";
     target.click();
   }
 
@@ -35,8 +35,8 @@
       press(target);
     }
   });
-  addEventListener("pageshow", () => { pressed = false; });
-  document.addEventListener("submit", () => { pressed = true; });
+  addEventListener("pageshow", () => { delete root.dataset.sent; });
+  document.addEventListener("submit", () => { root.dataset.sent = ""; });
 
   const clock = document.querySelector("[data-began]");
   const reminder = document.querySelector("[data-due]");

@@ -79,7 +79,13 @@ def test_a_repeat_within_four_weeks_is_noticed(desk: Handler, clock: Clock, regi
 
 def test_a_dropped_line_stays_in_the_list_with_its_number(desk: Handler) -> None:
     desk.begin().clear().does("caller", phone="01632 960222").does("drop")
-    assert "Line dropped: ring back on 01632 960222" in desk.page.words
+    assert "Line dropped. Ring back on 01632 960222." in desk.page.words
+    assert "tell the emergency service" not in desk.page.words
+
+
+def test_a_line_that_dropped_in_danger_is_not_left_to_a_phone_nobody_answers(desk: Handler) -> None:
+    desk.begin().says("no").says("yes").does("caller", phone="01632 960222").does("drop")
+    assert "If nobody answers, tell the emergency service." in desk.page.words
 
 
 def test_two_calls_at_once_stay_apart(desk: Handler) -> None:
