@@ -71,7 +71,9 @@ class Acting:
     def caller(self, visit: Visit) -> Response:
         """What is known of the caller, and on to the homes that a scrap of it may mean."""
         opened = self._book.find(visit.request)
-        self._keeper.keep(opened, visit, Did.CALLER, those(visit, CALLER_FIELDS))
+        fields = those(visit, CALLER_FIELDS)
+        danger = self._keeper.danger(opened, fields.get("access", ""))
+        self._keeper.keep(opened, visit, Did.CALLER, {**fields, **danger})
         scrap = text(visit, "scrap")
         if scrap:
             return RedirectResponse(f"{opened.address}/who?{urlencode({'scrap': scrap})}", 303)
@@ -103,10 +105,12 @@ class Acting:
         if words:
             self._keeper.keep(opened, visit, Did.WORDS, {"words": words, **self._keeper.danger(opened, words)})
         before = opened.reading.call.told
-        if any(text != before.get(name, "") for name, text in fields.items()):
-            spoken = " ".join(fields.get(name, "") for name in ("code", "since", "changed")
-                              if fields.get(name) != before.get(name))  # fmt: skip
-            self._keeper.keep(opened, visit, Did.TOLD, {**fields, **self._keeper.danger(opened, spoken)})
+        new = {name: each for name, each in fields.items() if each != before.get(name, "")}
+        if new:
+            spoken = f"{new.get('since', '')} {new.get('changed', '')}"
+            self._keeper.keep(
+                opened, visit, Did.TOLD, {**fields, **self._keeper.danger(opened, spoken, new.get("code", ""))}
+            )
         return RedirectResponse(f"{opened.address}/what", 303)
 
     def noted(self, visit: Visit) -> Response:

@@ -8,7 +8,7 @@ from kb.desk.words import PACE_WORDS
 from kb.facts import FACT_NAMES, FACTS
 from kb.home import PLACES
 from server.desk.book import Book, Opened
-from server.desk.pages import Around, Choice, Detail
+from server.desk.parts import Around, Choice, Detail
 from server.staff import Visit
 from server.web.static import asset
 

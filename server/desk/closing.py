@@ -62,7 +62,8 @@ class Closing:
         taken = chosen(judged, to, why)
         if isinstance(taken, Refused):
             return send(self._shown.ender.pace(opened, visit, taken.why), 422)
-        self._keeper.keep(opened, visit, Did.PACE, {"to": to.value, "why": why, "judged": judged.pace.value})
+        said = {"to": to.value, "why": why, "judged": judged.pace.value, **self._keeper.danger(opened, why)}
+        self._keeper.keep(opened, visit, Did.PACE, said)
         return RedirectResponse(f"{opened.address}/pace", 303)
 
     def hand(self, visit: Visit) -> Response:

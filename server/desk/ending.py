@@ -16,7 +16,8 @@ from kb.walk import By
 from server.desk.around import around
 from server.desk.book import Book, Opened
 from server.desk.gathering import YES_NO
-from server.desk.pages import BriefPage, Choice, Field, FinishPage, NotePage, PacePage
+from server.desk.pages import BriefPage, FinishPage, NotePage, PacePage
+from server.desk.parts import Choice, Field
 from server.staff import Visit
 from server.staff.pages import staff_frame
 

@@ -10,7 +10,8 @@ from kb.inquiry import Inquiry, Told
 from kb.register import understand
 from server.desk.around import around
 from server.desk.book import Book, Opened
-from server.desk.pages import Choice, Field, WhatPage, WhoPage
+from server.desk.pages import WhatPage, WhoPage
+from server.desk.parts import Choice, Field
 from server.staff import Visit
 from server.staff.pages import staff_frame
 from server.store.register import Hit

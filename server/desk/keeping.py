@@ -42,9 +42,9 @@ class Keeper:
         event = Event(id_of(visit, f"{did} {named}"), self.site.now(), visit.who.name, did, said)
         self.site.store.calls.add(opened.kept.id, event)
 
-    def danger(self, opened: Opened, words: str) -> Mapping[str, str]:
-        """What words may mean of danger, as it stands in an event."""
-        found = self.shown.gatherer.ask(opened, words, "").danger if words.strip() else ()
+    def danger(self, opened: Opened, words: str, code: str = "") -> Mapping[str, str]:
+        """What words, or a code, may mean of danger, as it stands in an event."""
+        found = self.shown.gatherer.ask(opened, words, code).danger if words.strip() or code else ()
         return {"danger": " ".join(found)} if found else {}
 
 

@@ -15,7 +15,8 @@ from kb.prose import Block
 from kb.walk import By
 from server.desk.around import around
 from server.desk.book import Book, Opened
-from server.desk.pages import Choice, DangerPage, EmergencyPage, EndPage, Field, StepPage, Told
+from server.desk.pages import DangerPage, EmergencyPage, EndPage, StepPage
+from server.desk.parts import Choice, Field, Told
 from server.staff import Visit
 from server.staff.pages import staff_frame
 

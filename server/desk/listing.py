@@ -5,7 +5,8 @@ from secrets import token_hex
 from kb.desk.call import read_call
 from kb.desk.danger import agenda
 from server.desk.book import ROOM, Book
-from server.desk.pages import CallsPage, Due, Listed
+from server.desk.pages import CallsPage
+from server.desk.parts import Due, Listed
 from server.staff import Visit
 from server.staff.pages import staff_frame
 from server.store.calls import Kept

@@ -9,11 +9,13 @@ from html import unescape
 import pytest
 from starlette.testclient import TestClient
 
+from kb.register import Address, Appliance, Need, Person, Record
 from kb.staff import Account, Role
 from server.app import create_app
 from server.site import Site
 from server.staff.passwords import hashed
-from tests.server.conftest import WEDNESDAY_NOON
+from tests.builders import TODAY
+from tests.server.conftest import SEALED, WEDNESDAY_NOON
 from tests.server.html import Page
 
 PASSWORD = "kettle lamp orbit moss"
@@ -132,3 +134,17 @@ class Handler:
     @property
     def page(self) -> Page:
         return Page(self.text)
+
+
+@pytest.fixture
+def registered(site: Site) -> Record:
+    person = Person("Robin Marsh", phones=("+441632960111",), needs=(Need("over-65", TODAY),))
+    record = Record(SEALED.key, (Appliance("Marlpit C 28", "marlpit-c", serial="S 7"),), SEALED.known, SEALED.places,
+                    Address(("4 Any Street",), "Anytown", "ZZ9 9ZZ"), (person,))  # fmt: skip
+    assert site.store.register.put(record, "office") == ()
+    return record
+
+
+def faulty(desk: Handler, words: str = "the gauge is right down and it has stopped") -> Handler:
+    desk.begin().clear().does("home", key="none").does("told", words=words)
+    return desk.does("fault", article="low-pressure")

@@ -2,10 +2,7 @@ import re
 
 from server.site import Site
 from tests.server.conftest import SEALED
-from tests.server.desk.conftest import Clock, Handler
-from tests.server.desk.test_calls import faulty, registered
-
-__all__ = ["registered"]
+from tests.server.desk.conftest import Clock, Handler, faulty
 
 
 def ended(desk: Handler) -> Handler:
