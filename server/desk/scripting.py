@@ -48,11 +48,15 @@ class Scripting:
         }
 
     def fault(self, visit: Visit) -> Response:
-        """Begin with an article."""
+        """Begin with an article, or go on where it was begun before."""
         article = visit.form.get("article", "")
         found = self._site.library.articles.get(article)
         if found is None or found.first(Audience.HOUSEHOLD) is None:
             raise NotFound
+        branches = self._keeper.find(visit).reading.call.branches
+        begun = next((number for number, branch in enumerate(branches) if branch.article == article), None)
+        if begun is not None:
+            return self._keeper.did(visit, Did.TURNED, {"branch": str(begun)})
         return self._keeper.did(visit, Did.BEGAN, {"article": article, "trail": clear_trail(self._site.library)})
 
     def reference(self, visit: Visit) -> Response:

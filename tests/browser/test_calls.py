@@ -4,6 +4,7 @@ import re
 import time
 from collections.abc import Iterator
 
+import pypdfium2
 import pytest
 from playwright.sync_api import Browser, Page
 
@@ -121,7 +122,7 @@ def test_nothing_is_lost_when_the_server_is_killed_between_any_two_steps(hands: 
 
 def test_a_colleague_goes_on_where_the_call_stands(hands: Keyboard, browser: Browser, served: Served) -> None:
     before = at_the_fault(hands).heading
-    colleague = Keyboard(browser.new_page())
+    colleague = Keyboard(browser.new_page(bypass_csp=True))
     sign_in(colleague.page, served, "Ash")
     colleague.page.goto(hands.page.url)
     assert colleague.heading == before
@@ -155,6 +156,12 @@ def test_without_script_the_same_buttons_lead_through_a_call(browser: Browser, s
     page.get_by_role("button", name="They can't tell").click()
     assert page.locator("h1").count() == 1
     context.close()
+
+
+def test_the_note_is_printed_on_one_sheet(hands: Keyboard) -> None:
+    at_the_fault(hands).key("1", "/").writes("0.4").key("Enter", "v")
+    with pypdfium2.PdfDocument(hands.page.pdf(format="A4")) as printed:
+        assert len(printed) == 1
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -75,6 +75,11 @@ def test_a_second_fault_is_looked_at_beside_the_first(desk: Handler) -> None:
     assert desk.does("turn", branch="0").page.heading == before
 
 
+def test_a_fault_that_was_begun_is_gone_on_with_and_not_begun_twice(desk: Handler) -> None:
+    before = faulty(desk).answers("Yes, there is a gauge").page.heading
+    assert desk.does("fault", article="low-pressure").page.heading == before
+
+
 @pytest.mark.parametrize(
     ("flag", "words"),
     [
