@@ -5,7 +5,7 @@ from contextlib import asynccontextmanager
 
 from fastapi import FastAPI
 
-from server import api, engineer, household
+from server import api, desk, engineer, household
 from server.site import Site
 from server.staff import views as staff
 from server.telling.courier import Courier
@@ -27,6 +27,7 @@ def create_app(site: Site, ways: Sequence[Courier] = ()) -> FastAPI:
     app.include_router(household.routes(site, office))
     app.include_router(api.routes(site))
     app.include_router(staff.routes(site))
+    app.include_router(desk.routes(site))
     app.include_router(engineer.routes(site))
     app.include_router(static.routes())
     add_errors(app, site)

@@ -4,16 +4,17 @@ from collections.abc import Iterator
 from typing import Final
 
 from kb.article import Audience, End, Step
+from kb.bounds import with_figures
 from kb.facts import NOTHING_KNOWN, Known
 from kb.home import Home
 from kb.prose import Block
 from kb.walk import NONE_OF_THESE, By, Standing, Trouble, answer_to, walk
 from server.household.ending import Arrival, end_page
-from server.household.gauges import drawn_gauge, with_figures
+from server.household.gauges import drawn_gauge
 from server.household.pages import Choice, DangerPage, EndPage, Question, StepPage, Told
-from server.household.readings import figure
 from server.site import Site
 from server.web.frame import Frame, frame
+from server.web.readings import figure
 
 TROUBLES: Final = {
     Trouble.GARBLED: "Part of this page's address cannot be read. Please go on from here.",

@@ -7,6 +7,7 @@ from kb import keys
 from kb.home import Home
 from server.store import database
 from server.store.answering import answered
+from server.store.calls import Calls
 from server.store.handovers import Handovers
 from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
 from server.store.outbox import Outbox
@@ -31,6 +32,7 @@ class Store:
         self._engine = database.engine_for(address)
         self._reading = database.for_reading(self._engine)
         self.staff = Staff(self._engine, self._reading)
+        self.calls = Calls(self._engine, self._reading)
         self.handovers = Handovers(self._engine, self._reading)
         self.requests = Requests(self._engine, self._reading)
         self.outbox = Outbox(self._engine, self._reading)

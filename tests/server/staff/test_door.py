@@ -42,7 +42,7 @@ def sign_in(client: TestClient, to: str = "", **form: str):
 
 
 def csrf(client: TestClient) -> str:
-    found = re.search(r'name="csrf" value="(\w+)"', client.get("/staff").text)
+    found = re.search(r'name="csrf" value="(\w+)"', client.get("/staff", follow_redirects=True).text)
     assert found
     return found[1]
 
@@ -152,4 +152,4 @@ def test_too_many_failures_are_told_to_wait(client: TestClient) -> None:
 def test_a_page_of_the_staff_is_never_kept_by_a_browser(client: TestClient) -> None:
     sign_in(client)
 
-    assert client.get("/staff").headers["cache-control"] == "no-store"
+    assert client.get("/staff", follow_redirects=True).headers["cache-control"] == "no-store"

@@ -10,7 +10,7 @@ from jinja2 import nodes
 from jinja2.meta import find_undeclared_variables
 
 import server
-from server.web.pages import Page, environment
+from server.web.pages import TEMPLATES, Page, environment
 
 
 def all_pages() -> list[type[Page]]:
@@ -29,6 +29,14 @@ def all_pages() -> list[type[Page]]:
 
 
 PAGES = sorted(all_pages(), key=lambda page: page.template)
+
+
+def extends(template: str) -> str | None:
+    """The template that another one is set into."""
+    loader = environment().loader
+    assert loader is not None
+    tree = environment().parse(loader.get_source(environment(), template)[0])
+    return next((str(node.template.value) for node in tree.find_all(nodes.Extends)), None)
 
 
 def used(template: str) -> set[str]:
@@ -52,6 +60,13 @@ def test_every_template_that_is_a_page_belongs_to_one() -> None:
     assert loader is not None
     author = {path.name for path in (Path(server.__path__[0]) / "author/templates").iterdir()}
     names = [name for name in loader.list_templates() if name.endswith(".j2") and name not in author]
-    pages = {name for name in names if "{% extends" in loader.get_source(environment(), name)[0]}
+    above = {name: extends(name) for name in names}
+    pages = {name for name in names if above[name] and name not in above.values()}
 
     assert pages <= {page.template for page in PAGES}
+
+
+def test_no_two_rooms_have_templates_of_one_name() -> None:
+    names = [path.name for folder in TEMPLATES for path in folder.iterdir()]
+
+    assert len(names) == len(set(names))
