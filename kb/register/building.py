@@ -73,23 +73,23 @@ def address_in(cells: Cells, was: Address | None) -> Address | None:
 
 def known_in(cells: Cells, was: Known) -> Known:
     """The facts, gauge marks and limits that are written."""
-    facts = dict(was.facts)
+    facts, asked = dict(was.facts), cells.within("facts")
     for fact, values in (*FACTS.items(), *((tried, _COUNTS) for tried in TRIED.values())):
-        if cells.has(f"facts.{fact}"):
-            _put(facts, fact, cells.within("facts").choice(fact, values))
-    limits = dict(was.limits)
+        if asked.given(fact):
+            _put(facts, fact, asked.choice(fact, values))
+    limits, allowed = dict(was.limits), cells.within("limits")
     for action in TRIED:
-        if cells.has(f"limits.{action}"):
-            _put(limits, action, cells.within("limits").count(action))
+        if allowed.given(action):
+            _put(limits, action, allowed.count(action))
     return Known(facts, _marks_in(cells.within("marks"), was.marks), limits)
 
 
 def places_in(cells: Cells, was: Mapping[str, str]) -> Mapping[str, str]:
     """Where things are."""
-    places = dict(was)
+    places, told = dict(was), cells.within("places")
     for place in PLACES:
-        if cells.has(f"places.{place}"):
-            _put(places, place, cells.within("places").words(place) or None)
+        if told.given(place):
+            _put(places, place, told.words(place) or None)
     return places
 
 

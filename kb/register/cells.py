@@ -56,6 +56,10 @@ class Cells:
         """A field's whole path."""
         return f"{self.at}.{name}" if self.at else name
 
+    def given(self, name: str) -> bool:
+        """Whether a single field was written or emptied."""
+        return self.path(name) in self.written
+
     def has(self, name: str) -> bool:
         """Whether a field was written or emptied, or any field of a part."""
         path = self.path(name)
@@ -87,14 +91,14 @@ class Cells:
         """A day, or None for nothing."""
         words = self.words(name)
         if not words:
-            return None if self.path(name) in self.written else otherwise
+            return None if self.given(name) else otherwise
         return self._kept(name, read_day(words), otherwise)
 
     def choice(self, name: str, values: Mapping[str, str], otherwise: str | None = None) -> str | None:
         """One of a closed list, by its short name or its plain words; None for nothing."""
         words = self.words(name).casefold()
         if not words:
-            return None if self.path(name) in self.written else otherwise
+            return None if self.given(name) else otherwise
         for value, plain in values.items():
             if words in (value.casefold(), plain.casefold(), value.replace("-", " ").casefold()):
                 return value

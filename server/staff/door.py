@@ -17,7 +17,7 @@ from server.staff.signing_in import session_id
 
 SIGN_IN: Final = "/staff/sign-in"
 LONGEST_FORM: Final = 2_000_000
-"""The most bytes a form may have: a list of five thousand homes is half of it."""
+"""The most bytes a form may have, unless its view takes more."""
 
 NOTHING: Final[Mapping[str, str]] = {}
 
@@ -71,7 +71,7 @@ class Door:
 
         return endpoint
 
-    def changing(self, role: Role | None, view: View) -> Endpoint:
+    def changing(self, role: Role | None, view: View, longest: int = LONGEST_FORM) -> Endpoint:
         """What a form does, for a role; it must come from a page of ours that this session was shown."""
 
         async def endpoint(request: Request) -> Response:
@@ -82,7 +82,7 @@ class Door:
                 return RedirectResponse(SIGN_IN, 303)
             if not who.may(role):
                 raise NotAllowed
-            form = await form_of(request)
+            form = await form_of(request, longest)
             csrf = csrf_of(token)
             if not hmac.compare_digest(form.get("csrf", "").encode(), csrf.encode()):
                 raise NotMeant
@@ -117,9 +117,9 @@ def refuse_foreign(request: Request) -> None:
         raise NotMeant
 
 
-async def form_of(request: Request) -> Mapping[str, str]:
+async def form_of(request: Request, longest: int = LONGEST_FORM) -> Mapping[str, str]:
     """The fields of a form, files as their text; raises 413 for one that no page of ours could send."""
-    if int(request.headers.get("content-length") or LONGEST_FORM + 1) > LONGEST_FORM:
+    if int(request.headers.get("content-length") or longest + 1) > longest:
         raise HTTPException(413)
     fields: dict[str, str] = {}
     async with request.form(max_files=1, max_fields=500) as form:

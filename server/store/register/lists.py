@@ -10,8 +10,9 @@ from kb.listing import Row as Line
 from kb.register import DUE, Due, Record
 from server.store import database
 from server.store.answering import answered
-from server.store.register import finding
+from server.store.register import cards, finding
 from server.store.register.audit import Did, named, trace
+from server.store.register.cards import Printed
 from server.store.register.falling_due import due
 from server.store.register.finding import Hit
 from server.store.register.many import CHUNK, records_of
@@ -71,6 +72,12 @@ class Lists:
             found = {numbers[key]: "key" for key in keys if key in numbers}
             trace(connection, named(by), Did.FOUND, found, ("people.name", "address"))
             return finding.hits(connection, found) if found else ()
+
+    def printed_of(self, key: str) -> tuple[Printed, ...]:
+        """The cards that were printed for a home, one of each size."""
+        with answered(self._engine), self._reading.connect() as connection:
+            home = connection.execute(select(HOMES.c.id).where(HOMES.c.key == key)).scalar()
+            return cards.of_home(connection, home) if home is not None else ()
 
     def due(self, first: date, end: date, by: str, kinds: Sequence[str] = tuple(DUE)) -> tuple[Due, ...]:
         """What falls due from the first day up to the end, which is left out, with where it is."""
