@@ -8,8 +8,8 @@ from datetime import datetime, timedelta
 from typing import Final
 from urllib.parse import urlsplit
 
-from icalendar import Calendar, Event
-from icalendar.parser import Contentline, escape_char
+from icalendar import Calendar, Event, vText
+from icalendar.parser import Contentline
 
 from kb.firm import Firm, Phone
 from kb.register import ALARMS, DUE, Due
@@ -71,15 +71,20 @@ def address_card(firm: Firm, gas: str) -> bytes:
         ("BEGIN", "VCARD"),
         ("VERSION", "4.0"),
         ("KIND", "org"),
-        ("FN", escape_char(firm.name)),
-        ("ORG", escape_char(firm.name)),
+        ("FN", _text(firm.name)),
+        ("ORG", _text(firm.name)),
         *(_phone(firm, phone, n) for n, phone in enumerate(firm.phones, 1)),
-        ("ADR;TYPE=work", f";;;{escape_char(firm.town)};;;"),
+        ("ADR;TYPE=work", f";;;{_text(firm.town)};;;"),
         ("URL", firm.site),
-        ("NOTE", escape_char(f"Smell of gas? Go outside and ring {gas} first. {firm.registration}.")),
+        ("NOTE", _text(f"Smell of gas? Go outside and ring {gas} first. {firm.registration}.")),
         ("END", "VCARD"),
     ]
     return b"".join(_folded(f"{name}:{value}") for name, value in lines)
+
+
+def _text(words: str) -> str:
+    """Words with what stands for something else in a line escaped, which both standards do alike."""
+    return vText(words).to_ical().decode()
 
 
 def _folded(line: str) -> bytes:

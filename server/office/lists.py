@@ -51,7 +51,7 @@ class _Lists:
         problems = (*read.problems, *taken.problems)
         if problems:
             return answer(self._page(visit, alert=_told(problems), problems=problems), 422)
-        return answer(self._page(visit, notice=_done(taken, dry_run)))
+        return answer(self._page(visit, done=_done(taken, dry_run)))
 
     def template(self, visit: Visit) -> Response:
         return _file(BYTE_ORDER_MARK + ",".join(name_of(path) for path in TEMPLATE) + "\r\n", "homes-template.csv")
@@ -60,12 +60,12 @@ class _Lists:
         lines = listing(self.room.site.store.lists.every(visit.who.name), self.room.site.firm.region)
         return _file(lines, "homes.csv")
 
-    def _page(self, visit: Visit, notice: str = "", alert: str = "", problems: tuple[Problem, ...] = ()) -> ListPage:
+    def _page(self, visit: Visit, done: str = "", alert: str = "", problems: tuple[Problem, ...] = ()) -> ListPage:
         rows = tuple(
             (str(each.row), each.column, f"Expected {each.expected}, found {each.found}.", each.next_step)
             for each in sorted(problems, key=lambda each: each.row)[:MOST_TOLD]
         )
-        return ListPage(self.room.frame(visit), notice, alert, rows, EXPLAINED)
+        return ListPage(self.room.frame(visit), done, alert, rows, EXPLAINED)
 
 
 EXPLAINED: Final = tuple(ColumnRow(each.name, each.expects, tuple(each.values.items())) for each in COLUMNS)

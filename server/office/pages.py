@@ -88,7 +88,7 @@ class HomePage(Page):
 
     template: ClassVar[str] = "office_home.html.j2"
     frame: StaffFrame
-    notice: str
+    done: str
     title: str
     place: str
     key: str
@@ -172,7 +172,7 @@ class ListPage(Page):
 
     template: ClassVar[str] = "office_list.html.j2"
     frame: StaffFrame
-    notice: str
+    done: str
     alert: str
     problems: tuple[tuple[str, ...], ...]
     columns: tuple[ColumnRow, ...]

@@ -18,13 +18,13 @@ SIZES: Final = {"a6": "A6", "id1": "bank card", "a5": "A5, large print"}
 """What each size of card is called."""
 
 
-def home_page(room: Room, visit: Visit, record: Record, printed: Sequence[Printed], notice: str) -> HomePage:
+def home_page(room: Room, visit: Visit, record: Record, printed: Sequence[Printed], done: str) -> HomePage:
     """The page of a home."""
     here = home_address(record.key)
     region = room.site.firm.region
     return HomePage(
         frame=room.frame(visit),
-        notice=notice,
+        done=done,
         title=title_of(record),
         place=record.address.spoken if record.address else "No address yet",
         key=record.key,
