@@ -14,7 +14,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from kb.staff import Role
-from server.office.pages import CalendarPage
+from server.office.list_pages import CalendarPage
 from server.office.room import Room, Ways, home_address
 from server.staff import Visit
 from server.web.errors import NotFound

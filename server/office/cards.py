@@ -12,7 +12,7 @@ from starlette.responses import RedirectResponse, Response
 
 from kb import keys
 from kb.home import Home
-from server.office.pages import CardsPage, ChangedCard, HomeCardPage
+from server.office.list_pages import CardsPage, ChangedCard, HomeCardPage
 from server.office.press import Press, Printout, press_for
 from server.office.room import ROOM, Room, Ways, day, home_address, title_of
 from server.office.showing import SIZES

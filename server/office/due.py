@@ -8,7 +8,8 @@ from typing import Final
 from starlette.responses import Response
 
 from kb.register import DUE, NEVER_OVERDUE, Due, Month, month_of, read_month
-from server.office.pages import DueGroup, DuePage, DueRow, Link
+from server.office.list_pages import DueGroup, DuePage, DueRow
+from server.office.pages import Link
 from server.office.room import ROOM, Room, Ways, home_address
 from server.staff import Visit
 from server.web.errors import NotFound

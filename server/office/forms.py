@@ -121,7 +121,7 @@ def _with(field: Field, values: Values, wrong: Mapping[str, str]) -> Field:
     if field.kind == "tick":
         return replace(field, ticked=bool(value), error=error)
     options = field.options
-    if field.kind == "choice" and value not in {each for each, _ in options}:
+    if field.kind == "choice" and value and value not in {each for each, _ in options}:
         options = (*options, (value, value))
     return replace(field, value=value, options=options, error=error)
 

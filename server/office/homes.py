@@ -29,6 +29,7 @@ DID: Final = {
 }
 """What somebody did, in words."""
 
+_PEOPLE: Final = {"people.name", "people.role", "people.phones", "people.needs"}
 _WHY: Final = (
     "Whoever has the old card, or a picture of it, can open the home's page: the appliance and where its valve and "
     "tap are, nothing about people.",
@@ -103,4 +104,6 @@ class _Homes:
 
 
 def _fields(fields: tuple[str, ...]) -> str:
+    if set(fields) >= _PEOPLE:
+        fields = (*(field for field in fields if field not in _PEOPLE), "people")
     return ", ".join(field.replace("people.", "people’s ").replace("_", " ").replace(".", " ") for field in fields)

@@ -10,7 +10,7 @@ from starlette.responses import Response, StreamingResponse
 from kb.listing import COLUMNS, TEMPLATE, Problem, listing, read_listing
 from kb.listing.columns import name_of
 from kb.listing.writing import BYTE_ORDER_MARK
-from server.office.pages import ColumnRow, ListPage
+from server.office.list_pages import ColumnRow, ListPage
 from server.office.room import LONGEST_LIST, ROOM, Room, Ways
 from server.staff import Visit
 from server.store.register import Taken

@@ -86,7 +86,8 @@ def home_address(key: str, *rest: str) -> str:
 
 def title_of(record: Record) -> str:
     """What a home is called on a page: its street, or its appliance where no address is known."""
-    return record.address.lines[0] if record.address and record.address.lines else record.appliances[0].plate
+    lines = record.address.lines if record.address else ()
+    return ", ".join(lines) or record.appliances[0].plate
 
 
 def day(when: date | None) -> str:

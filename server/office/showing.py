@@ -26,7 +26,7 @@ def home_page(room: Room, visit: Visit, record: Record, printed: Sequence[Printe
         frame=room.frame(visit),
         done=done,
         title=title_of(record),
-        place=record.address.spoken if record.address else "No address yet",
+        place=f"{record.address.town} {record.address.postcode}" if record.address else "No address yet",
         key=record.key,
         people=tuple(_somebody(person, here, region, room.today) for person in record.people),
         new_person=f"{here}/people/new",

@@ -20,7 +20,7 @@ SECURITY: Final[Mapping[str, str]] = {
         "base-uri 'none'; frame-ancestors 'none'"
     ),
     "x-content-type-options": "nosniff",
-    "referrer-policy": "no-referrer",
+    "referrer-policy": "same-origin",
     "permissions-policy": "camera=(), geolocation=(), microphone=()",
     "cross-origin-opener-policy": "same-origin",
 }

@@ -165,7 +165,7 @@ def test_a_homes_pages_are_kept_by_nobody_and_a_public_page_is(client: TestClien
     home, public = client.get(f"{HOME}/help/low-pressure/none"), client.get("/help/low-pressure/none")
 
     assert home.headers["cache-control"] == "no-store"
-    assert home.headers["referrer-policy"] == "no-referrer"
+    assert home.headers["referrer-policy"] == "same-origin"
     assert "etag" not in home.headers
     assert public.headers["cache-control"].startswith("public")
     assert client.get("/help/low-pressure/none", headers={"if-none-match": public.headers["etag"]}).status_code == 304
@@ -300,3 +300,13 @@ def test_two_faults_that_fit_as_well_are_settled_by_a_question(client: TestClien
     assert page.heading == "Are all the radiators cold?"
     assert "Or which is nearest?" in page.words
     assert page.links["All of them"] == "/help/no-heating"
+
+
+def test_the_firm_fits_into_a_phone_and_a_home_offers_it(client: TestClient) -> None:
+    assert Page(client.get(HOME).text).links["Keep our number in your phone"] == "/firm.vcf"
+
+    card = client.get("/firm.vcf")
+
+    assert card.headers["content-type"] == "text/vcard; charset=utf-8"
+    assert "tel:+441632960123" in card.text
+    assert "ring 0800 111 999 first" in card.text.replace("\r\n ", "")

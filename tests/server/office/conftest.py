@@ -61,7 +61,8 @@ def form_in(page: str) -> dict[str, str]:
         if name and ("checkbox" not in tag or " checked" in tag):
             fields[name[1]] = value[1].replace("&#39;", "'") if value else ""
     for name, options in re.findall(r'<select[^>]*name="([^"]*)"[^>]*>(.*?)</select>', form, re.S):
-        fields[name] = re.findall(r'<option value="([^"]*)" selected', options)[0]
+        chosen = re.findall(r'<option value="([^"]*)" selected', options) or re.findall(r'value="([^"]*)"', options)
+        fields[name] = chosen[0]
     return fields
 
 

@@ -2,7 +2,7 @@
 
 from kb.listing import TEMPLATE
 from server.office import lists
-from server.office.pages import ColumnRow
+from server.office.list_pages import ColumnRow
 from tests.listings import generated
 from tests.registers import FIRST
 from tests.server.html import Page

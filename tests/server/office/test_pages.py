@@ -4,12 +4,15 @@ from dataclasses import fields
 
 import pytest
 
-from server.office import pages
+from server.office import list_pages, pages
 from server.web.pages import Page
 from tests.server.web.test_pages import used
 
 PAGES = [
-    each for each in vars(pages).values() if isinstance(each, type) and issubclass(each, Page) and each is not Page
+    each
+    for module in (pages, list_pages)
+    for each in vars(module).values()
+    if isinstance(each, type) and issubclass(each, Page) and each is not Page
 ]
 
 
