@@ -7,7 +7,8 @@ from kb import keys
 from kb.home import Home
 from server.store import database
 from server.store.answering import answered
-from server.store.homes import BY_KEY, LIVE, REVOKE, Revoked, home_of, put_statement, row_of
+from server.store.handovers import Handovers
+from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
 from server.store.register import Register
 from server.store.staff import Staff
 
@@ -28,6 +29,7 @@ class Store:
         self._engine = database.engine_for(address)
         self._reading = database.for_reading(self._engine)
         self.staff = Staff(self._engine, self._reading)
+        self.handovers = Handovers(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)
@@ -50,6 +52,12 @@ class Store:
         """Every home whose key opens it, in the order they came."""
         with answered(self._engine), self._reading.connect() as connection:
             rows = connection.execute(LIVE).all()
+        return tuple(home_of(row) for row in rows)
+
+    def named(self, words: str, most: int) -> tuple[Home, ...]:
+        """So many homes at most whose appliance's name has these words in it."""
+        with answered(self._engine), self._reading.connect() as connection:
+            rows = connection.execute(NAMED, {"words": f"%{words}%", "most": most}).all()
         return tuple(home_of(row) for row in rows)
 
     def put(self, home: Home) -> None:
