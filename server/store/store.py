@@ -7,6 +7,7 @@ from kb import keys
 from kb.home import Home
 from server.store import database
 from server.store.answering import answered
+from server.store.calls import Calls
 from server.store.handovers import Handovers
 from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
 from server.store.register import Register
@@ -30,6 +31,7 @@ class Store:
         self._reading = database.for_reading(self._engine)
         self.staff = Staff(self._engine, self._reading)
         self.handovers = Handovers(self._engine, self._reading)
+        self.calls = Calls(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)
