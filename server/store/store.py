@@ -10,6 +10,7 @@ from server.store.answering import answered
 from server.store.calls import Calls
 from server.store.handovers import Handovers
 from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
+from server.store.jobs import Jobs
 from server.store.register import Register
 from server.store.staff import Staff
 
@@ -32,6 +33,7 @@ class Store:
         self.staff = Staff(self._engine, self._reading)
         self.handovers = Handovers(self._engine, self._reading)
         self.calls = Calls(self._engine, self._reading)
+        self.jobs = Jobs(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)
