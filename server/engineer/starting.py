@@ -11,12 +11,12 @@ from kb.register import understand
 from kb.staff import Role
 from server.engineer.book import ROOM, Book, Opened
 from server.engineer.pages import EngineerPage, FoundHome, Link, OpenRecord
-from server.engineer.showing import SCRIPT, done
+from server.engineer.showing import done
 from server.site import Site
 from server.staff import Door, Visit
 from server.staff.pages import staff_frame
 from server.web.pages import WITH_SCRIPT, answer
-from server.web.static import asset
+from server.web.static import scripts
 
 MOST_FOUND: Final = 20
 UNKNOWN: Final = "No home has this key. Look at it again, find the home by its appliance, or begin with a new home."
@@ -45,7 +45,7 @@ class _First:
         library = self.site.library
         page = EngineerPage(
             frame=staff_frame(self.site, visit),
-            script=asset(SCRIPT).address,
+            scripts=scripts("entries.js"),
             alert=alert,
             records=tuple(self._open(self.book.read(r)) for r in self.site.store.handovers.open_by(visit.who.name)),
             sought=sought,
