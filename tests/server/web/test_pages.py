@@ -7,7 +7,7 @@ from jinja2 import nodes
 from jinja2.meta import find_undeclared_variables
 
 from server.engineer import pages as engineer
-from server.engineer import reading, working
+from server.engineer import reading, visit_pages, working
 from server.household import pages
 from server.staff import pages as staff
 from server.web import errors
@@ -15,7 +15,7 @@ from server.web.pages import Page, environment
 
 PAGES = [
     each
-    for module in (pages, errors, staff, engineer, reading, working)
+    for module in (pages, errors, staff, engineer, visit_pages, reading, working)
     for each in vars(module).values()
     if isinstance(each, type) and issubclass(each, Page) and each is not Page
 ]
@@ -38,4 +38,4 @@ def test_a_template_uses_what_its_page_declares(page: type[Page]) -> None:
 
 
 def test_every_page_is_looked_at() -> None:
-    assert len(PAGES) == 17
+    assert len(PAGES) == 20
