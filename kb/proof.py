@@ -9,6 +9,7 @@ Two walks that stand at the same step and know the same of what can still matter
 is looked at once and the walks through it are counted.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
@@ -53,6 +54,7 @@ class _Prover:
         self.findings: list[Finding] = []
         self.walks = 0
         self.seen: dict[tuple[object, ...], int] = {}
+        self.above: set[tuple[object, ...]] = set()
 
     def walk_all(self, start: Step, audience: Audience) -> None:
         """Every walk from one step, with the article's limits and with an appliance that allows each thing once."""
@@ -69,30 +71,35 @@ class _Prover:
             self._note(
                 start.place, "A walk begins without the danger questions.", "Let danger.md begin with a question."
             )
-        return self._onward(_Moment(guide, state, {}), [])
+        return self._onward(_Moment(guide, state, {}))
 
-    def _onward(self, moment: "_Moment", above: list[tuple[object, ...]]) -> int:
+    def _onward(self, moment: "_Moment") -> int:
         """How many walks there are from here to an end."""
         key = moment.key(self.reach)
         if key in self.seen:
             return self.seen[key]
         at = moment.state.at
-        if key in above:
+        if key in self.above:
             self._note(at.place, "A walk can come back to here for ever.", "Put a limit on a step of the loop.")
             return 0
         for finding in moment.wrong():
             self._note(at.place, *finding)
-        count = 1 if isinstance(at, End) else sum(self._follow(move, at, [*above, key]) for move in moment.moves())
+        if isinstance(at, End):
+            count = 1
+        else:
+            self.above.add(key)
+            count = sum(times * self._follow(move, at) for move, times in moment.moves())
+            self.above.discard(key)
         self.seen[key] = count
         return count
 
-    def _follow(self, move: Callable[[], "_Moment"], at: Step, above: list[tuple[object, ...]]) -> int:
+    def _follow(self, move: Callable[[], "_Moment"], at: Step) -> int:
         try:
             following = move()
         except Lost as lost:
             self._note(at.place, f"A walk breaks off here: {lost}.", "Mend the link or the loop.")
             return 0
-        return self._onward(following, above)
+        return self._onward(following)
 
     def _note(self, place: Place, found: str, remedy: str) -> None:
         self.findings.append(Finding(place, RULE, found, remedy))
@@ -116,15 +123,19 @@ class _Moment:
         tried = tuple(sorted((action, count) for action, count in self.tried.items() if TRIED[action] in facts))
         return (audience, bool(self.guide.known.limits), ahead, known, passed, tried)
 
-    def moves(self) -> Iterator[Callable[[], "_Moment"]]:
-        """Every way on: each answer, and each value of a fact that the home may have brought along."""
+    def moves(self) -> Iterator[tuple[Callable[[], "_Moment"], int]]:
+        """Every way on: each answer, and each value of a fact that the home may have brought along.
+
+        Answers that lead to one place and say the same of a fact go on alike: they are one way, so many times.
+        """
         step = self.state.at
         assert isinstance(step, Step)
-        for answer in step.answers:
-            yield partial(self._answer, step, answer)
+        alike = Counter((answer.target, answer.fact_value) for answer in step.answers)
+        for answer in {(answer.target, answer.fact_value): answer for answer in step.answers}.values():
+            yield partial(self._answer, step, answer), alike[answer.target, answer.fact_value]
         if step.fact and step.fact in FACTS and step.fact not in self.state.facts:
             for value in FACTS[step.fact]:
-                yield partial(self._know, step.fact, value)
+                yield partial(self._know, step.fact, value), 1
 
     def _answer(self, step: Step, answer: Answer) -> "_Moment":
         tried = dict(self.tried)

@@ -9,7 +9,10 @@ from server.staff.door import Visit
 from server.web.pages import Page
 from server.web.static import asset, stylesheet
 
-ROOMS: Final[tuple[tuple[Role, str, str], ...]] = ((Role.ENGINEER, "Engineer", "/engineer"),)
+ROOMS: Final[tuple[tuple[Role, str, str], ...]] = (
+    (Role.DESK, "Desk", "/desk"),
+    (Role.ENGINEER, "Engineer", "/engineer"),
+)
 """Every room, its name and its first page, in the order of a call: desk, engineer, office."""
 
 

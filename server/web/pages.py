@@ -12,7 +12,9 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 _SERVER: Final = Path(__file__).parent.parent
-TEMPLATES: Final = tuple(_SERVER / room / "templates" for room in ("web", "household", "staff", "engineer", "author"))
+TEMPLATES: Final = tuple(
+    _SERVER / room / "templates" for room in ("web", "household", "staff", "desk", "engineer", "author")
+)
 
 SECURITY: Final[Mapping[str, str]] = {
     "content-security-policy": (
