@@ -59,7 +59,7 @@ class _OnSite:
 
     def _page(self, visit: Visit, seen: Seen, alert: str = "") -> Page:
         frame = staff_frame(self.site, visit)
-        return site_page(frame, self.site.library, seen, alert, self._asked(seen))
+        return site_page(frame, self.site, seen, alert, self._asked(seen))
 
     def _asked(self, seen: Seen) -> bool:
         """Whether somebody has tried to close the job."""
