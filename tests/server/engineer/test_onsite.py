@@ -141,6 +141,14 @@ def test_without_a_script_arriving_and_leaving_take_the_firms_clock(engineer, si
     assert (job_of(site, visit).texts["arrived"], job_of(site, visit).texts["left"]) == ("12:00", "12:00")
 
 
+def test_a_form_shown_before_undoes_nothing_that_was_written_since(engineer, site, visit):
+    clock = str(job_of(site, visit).clock)
+    write(engineer, visit, "outcome", "waiting", 5)
+    post(engineer, visit, clock=clock, outcome="", phone="no")
+    assert job_of(site, visit).texts["outcome"] == "waiting"
+    assert job_of(site, visit).texts["phone"] == "no"
+
+
 def test_a_form_from_elsewhere_is_refused(engineer, site, visit):
     assert engineer.post(f"{visit}/entries", data={"csrf": "x", "id": "entry-00009"}).status_code == 403
     assert engineer.post(f"{visit}/site", data={"csrf": "x", "outcome": "fixed"}).status_code == 403
