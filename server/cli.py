@@ -12,7 +12,7 @@ from typing import Annotated
 import typer
 
 from kb.library import load
-from server.commands import account, cards, drawing, due, heard, homes, listing, new, outbox, person, writing
+from server.commands import account, cards, causes, drawing, due, heard, homes, listing, new, outbox, person, writing
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 from server.commands.work import AS_TYPED, work
 
@@ -28,6 +28,7 @@ app.command()(drawing.draw)
 app.command()(writing.write)
 app.command()(cards.card)
 app.command()(cards.cards)
+app.command()(causes.causes)
 app.add_typer(homes.app, name="home")
 app.command()(outbox.outbox)
 

@@ -4,15 +4,15 @@ from collections.abc import Iterator
 from typing import Final
 
 from kb.article import Pace
-from kb.desk.causing import causes_of, given
+from kb.desk.causing import causes_of
 from kb.desk.events import HOW_CLOSED
 from kb.desk.note import note
-from kb.desk.script import Place
-from kb.desk.words import PACE_WORDS, SAID_WORDS, clock
+from kb.desk.words import PACE_WORDS
 from kb.register import NEEDS, Record
 from kb.staff import Role
-from kb.triage import brief as briefs
-from kb.walk import By
+from kb.triage.brief import brief
+from kb.triage.jobs import NO_JOBS, Tally
+from kb.visit.from_call import article_of, told
 from server.desk.around import around
 from server.desk.book import Book, Opened
 from server.desk.gathering import YES_NO
@@ -87,7 +87,7 @@ class Ender:
                 self._site.firm.clock,
                 opened.home,
                 self._record(opened, visit),
-                causes_of(self._site.library, place, range=family) if place else (),
+                causes_of(self._site.library, place, self._tally(opened), family) if place else (),
                 titles,
             ),
         )
@@ -97,50 +97,30 @@ class Ender:
         place, library = opened.reading.place, self._site.library
         if place is None:
             return None
-        walked = [place.branch.article, *(taken.step.article for taken in place.standing.taken)]
-        article = next((a for each in reversed(walked) if (a := library.articles[each]).causes), None)
-        made = briefs.brief(
-            article or library.articles[place.branch.article],
+        article = article_of(library, opened.reading)
+        if article is None:
+            return None
+        repeat = opened.reading.call.repeat
+        made = brief(
+            article,
             {step.target: step for step in library.steps()},
-            self._told(opened, place),
+            told(opened.reading, self._site.firm.clock),
             opened.home,
             self._record(opened, visit),
-            history=[f"They rang before, on {opened.reading.call.repeat}"] if opened.reading.call.repeat else [],
+            self._tally(opened),
+            [f"They rang before, on {repeat}"] if repeat else [],
         )
         return BriefPage(staff_frame(self._site, visit), around(self._book, opened, visit), made, PACE_WORDS[made.pace])
 
-    def _told(self, opened: Opened, place: Place) -> briefs.Told:
-        call, zone = opened.reading.call, self._site.firm.clock
-        counts = {action: (place.said_before.get(action, 0), place.tries.get(action, 0))
-                  for action in {**place.said_before, **place.tries}}  # fmt: skip
-        danger = [
-            briefs.Answer(asked.step.title, SAID_WORDS[asked.said], clock(asked.at, zone))
-            for asked in opened.reading.agenda.answered
-        ]
-        return briefs.Told(
-            pace=opened.reading.pace,
-            end=place.at.title,
-            given=given(place),
-            answers=tuple(_answers(place)),
-            danger=tuple(danger),
-            tried=counts,
-            words=tuple(quoted.words for quoted in call.words),
-            shown=call.told.get("code", ""),
-            access=(briefs.Answer("Access", call.caller["access"]),) if call.caller.get("access") else (),
-            promised=tuple(f"{what} (by {by})" if by else what for what, by in call.promises),
-        )
+    def _tally(self, opened: Opened) -> Tally:
+        """What closed jobs of this fault have shown."""
+        article = article_of(self._site.library, opened.reading)
+        return self._site.store.jobs.tally(article.id) if article else NO_JOBS
 
     def _record(self, opened: Opened, visit: Visit) -> Record | None:
         if opened.home is None:
             return None
         return self._site.store.register.read(opened.home.key, visit.who.name)
-
-
-def _answers(place: Place) -> Iterator[briefs.Answer]:
-    for taken in place.standing.taken:
-        if taken.step.article != "danger" and taken.by is not By.NONE_OF_THESE:
-            reading = f" ({taken.reading:g} bar)" if taken.reading is not None else ""
-            yield briefs.Answer(taken.step.title, taken.answer.text + reading)
 
 
 def _missing(opened: Opened) -> Iterator[str]:

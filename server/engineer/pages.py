@@ -44,6 +44,7 @@ class FieldShown:
     aside: bool
     most: int
     keyboard: str
+    needed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +80,7 @@ class RecordPage(Page):
 
     template: ClassVar[str] = "record.html.j2"
     frame: StaffFrame
-    script: str
+    scripts: tuple[str, ...]
     address: str
     title: str
     key: str
@@ -93,7 +94,7 @@ class SignPage(Page):
 
     template: ClassVar[str] = "sign.html.j2"
     frame: StaffFrame
-    script: str
+    scripts: tuple[str, ...]
     address: str
     title: str
     clock: int
@@ -140,7 +141,7 @@ class SignedPage(Page):
 
     template: ClassVar[str] = "signed.html.j2"
     frame: StaffFrame
-    script: str
+    scripts: tuple[str, ...]
     address: str
     title: str
     key: str
@@ -192,7 +193,7 @@ class EngineerPage(Page):
 
     template: ClassVar[str] = "engineer.html.j2"
     frame: StaffFrame
-    script: str
+    scripts: tuple[str, ...]
     alert: str
     records: tuple[OpenRecord, ...]
     sought: str

@@ -9,16 +9,16 @@ from kb.handover.state import State
 from server.engineer.book import ROOM, Opened
 from server.engineer.pages import FieldShown, Link, OptionShown, RecordPage, SaidShown, SectionShown
 from server.staff.pages import StaffFrame
-from server.web.static import asset
+from server.web.static import scripts
 
-SCRIPT = "handover.js"
+SCRIPTS = ("entries.js", "handover.js")
 
 
 def record_page(frame: StaffFrame, opened: Opened, current: str) -> RecordPage:
     """The page of a record with one section open."""
     return RecordPage(
         frame=frame,
-        script=asset(SCRIPT).address,
+        scripts=scripts(*SCRIPTS),
         address=opened.address,
         title=opened.title,
         key=opened.record.key,

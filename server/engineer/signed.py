@@ -11,9 +11,9 @@ from kb.handover.said import Level
 from kb.handover.state import State
 from server.engineer.book import Opened
 from server.engineer.pages import Added, Line, Link, Part, SignedPage, SignPage
-from server.engineer.showing import SCRIPT, one_said, said_shown
+from server.engineer.showing import SCRIPTS, one_said, said_shown
 from server.staff.pages import StaffFrame
-from server.web.static import asset
+from server.web.static import scripts
 
 
 def sign_page(frame: StaffFrame, opened: Opened, found: Readiness, name: str, seen: str, alert: str) -> SignPage:
@@ -22,7 +22,7 @@ def sign_page(frame: StaffFrame, opened: Opened, found: Readiness, name: str, se
     questions = (each for each in opened.said if each.level is Level.QUESTION)
     return SignPage(
         frame=frame,
-        script=asset(SCRIPT).address,
+        scripts=scripts(*SCRIPTS),
         address=opened.address,
         title=opened.title,
         clock=opened.record.clock,
@@ -54,7 +54,7 @@ def signed_page(frame: StaffFrame, opened: Opened, has_page: bool, clock: tzinfo
     unsafe = is_unsafe(opened.state)
     return SignedPage(
         frame=frame,
-        script=asset(SCRIPT).address,
+        scripts=scripts(*SCRIPTS),
         address=opened.address,
         title=opened.title,
         key=record.key,

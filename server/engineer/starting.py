@@ -11,12 +11,12 @@ from kb.register import understand
 from kb.staff import Role
 from server.engineer.book import ROOM, Book, Opened
 from server.engineer.pages import EngineerPage, FoundHome, Link, OpenRecord
-from server.engineer.showing import SCRIPT, done
+from server.engineer.showing import done
 from server.site import Site
 from server.staff import Door, Visit
 from server.staff.pages import staff_frame
 from server.web.pages import WITH_SCRIPT, answer
-from server.web.static import asset
+from server.web.static import scripts
 
 MOST_FOUND: Final = 20
 UNKNOWN: Final = "No home has this key. Look at it again, find the home by its appliance, or begin with a new home."
@@ -40,12 +40,12 @@ class _First:
         """The first page, with the homes that were sought."""
         sought = visit.request.query_params.get("find", "").strip()[:60]
         unknown = "unknown" in visit.request.query_params
-        found = self._found(sought, visit.who.name) if sought else ()
+        found = found_homes(self.site, sought, visit.who.name) if sought else ()
         alert = UNKNOWN if unknown else NOTHING if sought and not found else ""
         library = self.site.library
         page = EngineerPage(
             frame=staff_frame(self.site, visit),
-            script=asset(SCRIPT).address,
+            scripts=scripts("entries.js"),
             alert=alert,
             records=tuple(self._open(self.book.read(r)) for r in self.site.store.handovers.open_by(visit.who.name)),
             sought=sought,
@@ -60,14 +60,6 @@ class _First:
         )
         return answer(page, policy=WITH_SCRIPT)
 
-    def _found(self, sought: str, by: str) -> tuple[FoundHome, ...]:
-        """The homes that the register finds, or those with an appliance of such a name."""
-        store = self.site.store
-        hits = store.register.find(understand(sought, self.site.firm.region), by, MOST_FOUND)
-        where = {hit.key: ", ".join(filter(None, (*hit.names, *hit.lines, hit.postcode))) for hit in hits}
-        homes = [home for key in where if isinstance(home := store.home(key), Home)] or store.named(sought, MOST_FOUND)
-        return tuple(FoundHome(each.key, each.appliance, where.get(each.key, "")) for each in homes)
-
     def _open(self, opened: Opened) -> OpenRecord:
         counts = [done(opened.state, section) for section in opened.state.form.sections]
         local = opened.record.begun.astimezone(self.site.firm.clock)
@@ -78,3 +70,12 @@ class _First:
             f"{local.day} {local:%B, %H:%M}",
             f"{left} still to fill in" if left else "to sign",
         )
+
+
+def found_homes(site: Site, sought: str, by: str) -> tuple[FoundHome, ...]:
+    """The homes that the register finds, or those with an appliance of such a name."""
+    store = site.store
+    hits = store.register.find(understand(sought, site.firm.region), by, MOST_FOUND)
+    where = {hit.key: ", ".join(filter(None, (*hit.names, *hit.lines, hit.postcode))) for hit in hits}
+    homes = [home for key in where if isinstance(home := store.home(key), Home)] or store.named(sought, MOST_FOUND)
+    return tuple(FoundHome(each.key, each.appliance, where.get(each.key, "")) for each in homes)

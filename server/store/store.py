@@ -11,6 +11,7 @@ from server.store.calendars import Calendars
 from server.store.calls import Calls
 from server.store.handovers import Handovers
 from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
+from server.store.jobs import Jobs
 from server.store.outbox import Outbox
 from server.store.register import Lists, Register
 from server.store.requests import Requests
@@ -37,6 +38,7 @@ class Store:
         self.handovers = Handovers(self._engine, self._reading)
         self.requests = Requests(self._engine, self._reading)
         self.outbox = Outbox(self._engine, self._reading)
+        self.jobs = Jobs(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)
