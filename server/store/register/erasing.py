@@ -7,11 +7,12 @@ from sqlalchemy import Connection, Engine, delete, select
 
 from server.store.register import papers, seeking
 from server.store.register.audit import Did, trace
+from server.store.register.elsewhere import forget_requests, forget_spoken
 from server.store.register.papers import Paper
 from server.store.register.tables import PEOPLE
 from server.store.tables import HOMES
 
-_FIELDS = ("people.name", "people.role", "people.phones", "people.needs")
+_FIELDS = ("people.name", "people.role", "people.phones", "people.needs", "calls.words", "requests")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,8 @@ class Erased:
 ALSO_LEFT = (
     "The home's address and what is fitted there stay: whoever lives there next must be safe, and no name stands with "
     "them.",
+    "A call that is still open keeps what was said in it until it is closed; ask again then.",
+    "What an engineer measured and did stays: it names the home.",
     "The trail of who looked and what they changed stays: it names our own people and fields, never yours.",
     "Backups made before today hold the old data until they are replaced.",
 )
@@ -43,8 +46,10 @@ def erase(connection: Connection, person_id: int, by: str, today: date) -> Erase
         return None
     # The home first and its people after it, as everybody does, so that no two wait for each other.
     connection.execute(select(HOMES.c.id).where(HOMES.c.id == home_id).with_for_update(key_share=True))
+    forget_requests(connection, person_id)
     if not connection.execute(delete(PEOPLE).where(PEOPLE.c.id == person_id)).rowcount:
         return None
+    forget_spoken(connection, home_id)
     papers.drop_outdated(connection, today)
     seeking.renew(connection, home_id)
     trace(connection, by, Did.ERASED, [home_id], _FIELDS)

@@ -6,6 +6,7 @@ from sqlalchemy import Connection, insert, update
 
 from kb import keys
 from server.store.register.audit import Did, trace
+from server.store.register.elsewhere import follow_key
 from server.store.register.reading import row_of_home
 from server.store.tables import HOMES
 
@@ -20,5 +21,6 @@ def replace_key(connection: Connection, key: str, by: str, today: date, random: 
     # Earlier keys of this home point at its row already, which stays the same.
     withdrawn = {"key": key, "range": "", "appliance": "", "facts": {}, "marks": {}, "limits": {}, "places": {}}
     connection.execute(insert(HOMES).values(**withdrawn, revoked=today, replaced_by=home.id))
+    follow_key(connection, key, new)
     trace(connection, by, Did.NEW_KEY, [home.id], ["key"])
     return new

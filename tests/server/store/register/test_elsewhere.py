@@ -1,0 +1,76 @@
+"""A key and a person stand in other tables than the register's own, and nothing is forgotten there."""
+
+from datetime import UTC, datetime
+
+import pytest
+
+from kb.article import Pace
+from kb.callback import Reach
+from kb.desk.events import Did, Event
+from server.store.register.elsewhere import KEYED
+from server.store.requests import Asked
+from server.store.tables import METADATA
+from tests.registers import FIRST, record
+
+NOW = datetime(2026, 11, 25, 9, tzinfo=UTC)
+WHO = "office.kim"
+
+
+@pytest.fixture
+def register(store):
+    store.register.put(record(), "desk.jo")
+    return store.register
+
+
+def called(store, id: str = "a call", closed: bool = True) -> None:
+    said = [(Did.HOME, {"key": FIRST}), (Did.CALLER, {"name": "Anna"}), (Did.WORDS, {"words": "it drips"})]
+    said += [(Did.CLOSED, {"how": "booked"})] if closed else []
+    store.calls.begin(id, "Wren", NOW)
+    store.calls.add(id, *(Event(f"{id} {did}", NOW, "Wren", did, words) for did, words in said))
+
+
+def heard(store, id: str = "a call") -> str:
+    return str([event.said for event in store.calls.call(id).events])
+
+
+def anna(register) -> int:
+    return next(each.id for each in register.read(FIRST, WHO).people if each.name == "Anna Whitfield")
+
+
+def test_the_calls_of_a_home_are_found_by_its_new_key(store, register):
+    called(store)
+    new = register.replace_key(FIRST, WHO)
+    assert [each.id for each in store.calls.of_home(new, NOW)] == ["a call"]
+    assert store.calls.of_home(FIRST, NOW) == ()
+
+
+def test_every_column_that_names_a_home_by_its_key_follows():
+    elsewhere = {
+        f"{table.name}.{column.name}"
+        for table in METADATA.tables.values()
+        for column in table.columns
+        if column.name in ("key", "home") and getattr(column.type, "length", None) == 17 and table.name != "homes"
+    }
+    assert elsewhere == {f"{column.table.name}.{column.name}" for column in KEYED}
+
+
+def test_what_somebody_said_on_the_phone_is_erased_with_them(store, register):
+    called(store)
+    register.erase(anna(register), WHO)
+    assert "Anna" not in heard(store)
+    assert "drips" not in heard(store)
+    assert "booked" in heard(store)
+
+
+def test_a_call_that_is_open_keeps_its_words(store, register):
+    called(store, closed=False)
+    register.erase(anna(register), WHO)
+    assert "drips" in heard(store)
+
+
+def test_a_request_to_ring_somebody_is_erased_with_them(store, register):
+    number = next(each for each in register.read(FIRST, WHO).people if each.name == "Anna Whitfield").phones[0]
+    for sent, phone in (("one", number), ("two", "+447700900999")):
+        store.requests.put(Asked(sent, "", phone, Reach.ANY, Pace.TODAY, None), ["mail"], "an address", NOW)
+    register.erase(anna(register), WHO)
+    assert [each.asked.phone for each in store.requests.waiting(WHO)] == ["+447700900999"]
