@@ -34,6 +34,21 @@ FACTS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
 )
 """Every fact about a home, with its values and what each means in plain words."""
 
+FACT_NAMES: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "fuel": "Fuel",
+        "hot-water": "Hot water comes from",
+        "system": "System",
+        "flue": "Flue",
+        "meter": "Meter",
+        "filling-loop": "Filling loop",
+        "condensate": "Condensate pipe",
+        "controls": "Controls",
+        "tenure": "Tenure",
+    }
+)
+"""What each fact is called where it is listed."""
+
 TRIED: Final[Mapping[str, str]] = MappingProxyType(
     {
         "reset": "resets-tried",

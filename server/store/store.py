@@ -7,6 +7,7 @@ from kb import keys
 from kb.home import Home
 from server.store import database
 from server.store.answering import answered
+from server.store.calls import Calls
 from server.store.homes import BY_KEY, LIVE, REVOKE, Revoked, home_of, put_statement, row_of
 from server.store.register import Register
 from server.store.staff import Staff
@@ -28,6 +29,7 @@ class Store:
         self._engine = database.engine_for(address)
         self._reading = database.for_reading(self._engine)
         self.staff = Staff(self._engine, self._reading)
+        self.calls = Calls(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)

@@ -1,0 +1,172 @@
+"""What do the events of a call say by now?"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from types import MappingProxyType
+from typing import Final
+
+from kb.desk.events import CALLER_FIELDS, TOLD_FIELDS, Did, Event
+
+NOTHING_SAID: Final[Mapping[str, str]] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """One answer of the script: its piece of the trail, and the words as they stood when it was given."""
+
+    piece: str
+    question: str = ""
+    answer: str = ""
+    at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Branch:
+    """One fault of a call; `pieces` are the answers given, those that came with a reference first.
+
+    `unread` says that what came has still to be read back to the caller.
+    """
+
+    article: str
+    given: tuple[Given, ...] = ()
+    how: str = "desk"
+    came: int = 0
+    lost: int = 0
+    unread: bool = False
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """The pieces of its trail."""
+        return tuple(each.piece for each in self.given)
+
+
+@dataclass(frozen=True, slots=True)
+class Quoted:
+    """The caller's own words, or a note, and the dangers they may mean."""
+
+    words: str
+    at: datetime
+    danger: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A call as its events leave it."""
+
+    began: datetime | None = None
+    events: tuple[Event, ...] = ()
+    caller: Mapping[str, str] = field(default_factory=dict)
+    key: str | None = None
+    repeat: str = ""
+    words: tuple[Quoted, ...] = ()
+    notes: tuple[Quoted, ...] = ()
+    told: Mapping[str, str] = field(default_factory=dict)
+    people: Mapping[str, str] = field(default_factory=dict)
+    flags: frozenset[str] = frozenset()
+    branches: tuple[Branch, ...] = ()
+    current: int = -1
+    pace: str = ""
+    pace_why: str = ""
+    dropped: bool = False
+    holder: str = ""
+    promises: tuple[tuple[str, str], ...] = ()
+    closed: str = ""
+    follow: str = ""
+    followed: str = ""
+
+    @property
+    def branch(self) -> Branch | None:
+        """The fault that is being looked at."""
+        return self.branches[self.current] if 0 <= self.current < len(self.branches) else None
+
+    def of(self, did: Did) -> tuple[Event, ...]:
+        """Everything of one sort that happened."""
+        return tuple(event for event in self.events if event.did is did)
+
+
+def read_call(events: Sequence[Event]) -> Call:
+    """What the events say, one after the other; an event that says nothing usable changes nothing."""
+    call = Call(began=events[0].at if events else None, events=tuple(events))
+    for event in events:
+        call = _after(call, event)
+    return call
+
+
+def _after(call: Call, event: Event) -> Call:
+    match event.did:
+        case Did.CALLER:
+            return replace(call, caller={**call.caller, **_of(event, CALLER_FIELDS)}, dropped=False)
+        case Did.HOME:
+            return replace(call, key=event.get("key"), repeat=event.get("repeat"))
+        case Did.WORDS:
+            return replace(call, words=(*call.words, _quoted(event)))
+        case Did.NOTED:
+            return replace(call, notes=(*call.notes, _quoted(event)))
+        case Did.TOLD:
+            return replace(call, told={**call.told, **_of(event, TOLD_FIELDS)})
+        case Did.PEOPLE:
+            return replace(call, people={**call.people, **event.said})
+        case Did.FLAGS:
+            return replace(call, flags=frozenset(event.get("flags").split()))
+        case Did.BEGAN | Did.TURNED | Did.ANSWERED | Did.READ_BACK:
+            return _in_the_script(call, event)
+    return _around(call, event)
+
+
+def _around(call: Call, event: Event) -> Call:
+    match event.did:
+        case Did.PACE:
+            return replace(call, pace=event.get("to"), pace_why=event.get("why"))
+        case Did.DROPPED:
+            return replace(call, dropped=True)
+        case Did.HANDED:
+            return replace(call, holder=event.get("to"))
+        case Did.PROMISED:
+            return replace(call, promises=(*call.promises, (event.get("what"), event.get("by"))))
+        case Did.CLOSED:
+            return replace(call, closed=event.get("how"), follow=event.get("follow"), dropped=False)
+        case Did.FOLLOWED:
+            return replace(call, followed=event.get("works"), follow="")
+    return call
+
+
+def _in_the_script(call: Call, event: Event) -> Call:
+    branches = list(call.branches)
+    if event.did is Did.BEGAN:
+        branches.append(_begun(event))
+        return replace(call, branches=tuple(branches), current=len(branches) - 1)
+    which = _number(event.get("branch"))
+    if not 0 <= which < len(branches):
+        return call
+    branch = branches[which]
+    if event.did is Did.READ_BACK:
+        branches[which] = replace(branch, unread=False)
+    elif event.did is Did.ANSWERED:
+        place = _number(event.get("place"))
+        if not 0 <= place <= len(branch.given):
+            return call
+        given = Given(event.get("piece"), event.get("question"), event.get("answer"), event.at)
+        kept = branch.given[:place]
+        # An empty piece only goes back to the question.
+        branches[which] = replace(branch, given=(*kept, given) if given.piece else kept)
+    return replace(call, branches=tuple(branches), current=which)
+
+
+def _begun(event: Event) -> Branch:
+    pieces = [Given(piece) for piece in event.get("trail").split("-") if piece]
+    lost = _number(event.get("lost"))
+    unread = event.get("slip") == "changed"
+    return Branch(event.get("article"), tuple(pieces), event.get("how") or "desk", len(pieces), max(lost, 0), unread)
+
+
+def _quoted(event: Event) -> Quoted:
+    return Quoted(event.get("words"), event.at, tuple(event.get("danger").split()))
+
+
+def _of(event: Event, fields: Mapping[str, str]) -> Mapping[str, str]:
+    return {name: words for name, words in event.said.items() if name in fields}
+
+
+def _number(written: str) -> int:
+    return int(written) if written.isascii() and written.isdigit() and len(written) < 6 else -1
