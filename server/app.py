@@ -3,6 +3,7 @@
 from fastapi import FastAPI
 
 from server import api, household
+from server.office import figures
 from server.site import Site
 from server.staff import views as staff
 from server.web import static
@@ -15,6 +16,7 @@ def create_app(site: Site) -> FastAPI:
     app.include_router(household.routes(site))
     app.include_router(api.routes(site))
     app.include_router(staff.routes(site))
+    app.include_router(figures.routes(site))
     app.include_router(static.routes())
     add_errors(app, site)
     return app

@@ -8,6 +8,7 @@ from kb.home import Home
 from server.store import database
 from server.store.answering import answered
 from server.store.calls import Calls
+from server.store.figures import Figures
 from server.store.homes import BY_KEY, LIVE, REVOKE, Revoked, home_of, put_statement, row_of
 from server.store.register import Register
 from server.store.staff import Staff
@@ -30,6 +31,7 @@ class Store:
         self._reading = database.for_reading(self._engine)
         self.staff = Staff(self._engine, self._reading)
         self.calls = Calls(self._engine, self._reading)
+        self.figures = Figures(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)

@@ -12,7 +12,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 _SERVER: Final = Path(__file__).parent.parent
-TEMPLATES: Final = tuple(_SERVER / room / "templates" for room in ("web", "household", "staff", "author"))
+TEMPLATES: Final = tuple(_SERVER / room / "templates" for room in ("web", "household", "staff", "author", "office"))
 
 SECURITY: Final[Mapping[str, str]] = {
     "content-security-policy": (
