@@ -2,7 +2,7 @@
 
 from fastapi import FastAPI
 
-from server import api, household
+from server import api, engineer, household
 from server.office import figures
 from server.site import Site
 from server.staff import views as staff
@@ -16,6 +16,7 @@ def create_app(site: Site) -> FastAPI:
     app.include_router(household.routes(site))
     app.include_router(api.routes(site))
     app.include_router(staff.routes(site))
+    app.include_router(engineer.routes(site))
     app.include_router(figures.routes(site))
     app.include_router(static.routes())
     add_errors(app, site)

@@ -86,7 +86,8 @@ def count_jobs(rows: list[JobRow], span: Span, now: datetime) -> set[JobsAlike]:
     found = set()
     for week in span.weeks:
         group = [row for row in rows if row.week == week]
-        settled = [row for row in group if now - row.closed >= timedelta(days=28)]
+        first = [row for row in group if not any(_returned(other, row) for other in rows)]
+        settled = [row for row in first if now - row.closed >= timedelta(days=28)]
         lasting = [row for row in settled if row.fixed and not any(_returned(row, other) for other in rows)]
         timed = [row.minutes for row in group if row.minutes is not None]
         if group:
@@ -102,9 +103,7 @@ def _returned(row: JobRow, other: JobRow) -> bool:
 def count_stops(rows: list[CallRow], span: Span) -> set[StopsAlike]:
     stops = [stop for row in rows if span.first <= row.week <= span.last for stop in row.stops]
     return {
-        StopsAlike(
-            step, sum(s.alone for s in stops if s.step == step), sum(not s.alone for s in stops if s.step == step)
-        )
+        StopsAlike(step, stops.count(Stop(step, True)), stops.count(Stop(step, False)))
         for step in {stop.step for stop in stops}
     }
 
@@ -123,5 +122,5 @@ def count_parts(rows: list[JobRow], span: Span) -> set[PartsAlike]:
 
 
 def count_causes(rows: list[JobRow], span: Span) -> set[CausesAlike]:
-    seen = [(*row.expected, "", "")[:2] + (row.cause,) for row in rows if span.first <= row.week <= span.last]
+    seen = [(*(*row.expected, "", "")[:2], row.cause) for row in rows if span.first <= row.week <= span.last]
     return {CausesAlike(*each, seen.count(each)) for each in seen}

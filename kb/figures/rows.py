@@ -95,6 +95,8 @@ class CallsAlike:
 class JobsAlike:
     """The jobs of a week; `settled` are so long ago that one can say whether they lasted, `lasting` did at once.
 
+    A return for the same cause is no first visit, and is left out of both.
+
     `minutes` is what those took together whose time is known, `timed` how many they are.
     """
 

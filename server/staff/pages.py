@@ -9,7 +9,10 @@ from server.staff.door import Visit
 from server.web.pages import Page
 from server.web.static import asset, stylesheet
 
-ROOMS: Final[tuple[tuple[Role, str, str], ...]] = ((Role.OFFICE, "How it goes", "/office/figures"),)
+ROOMS: Final[tuple[tuple[Role, str, str], ...]] = (
+    (Role.ENGINEER, "Engineer", "/engineer"),
+    (Role.OFFICE, "How it goes", "/office/figures"),
+)
 """Every room, its name and its first page, in the order of a call: desk, engineer, office."""
 
 

@@ -68,7 +68,7 @@ def _calls(connection: Connection, span: Span, now: datetime) -> tuple[CallsAlik
 
 def _jobs(connection: Connection, span: Span, now: datetime) -> tuple[JobsAlike, ...]:
     table = FIGURE_JOBS.c
-    settled = table.settles <= now
+    settled = and_(table.settles <= now, ~table.returns)
     query = (
         select(
             table.week,

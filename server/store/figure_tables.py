@@ -67,11 +67,15 @@ FIGURE_JOBS: Final = Table(
     Column("second", String(200), nullable=False),
     Column("fixed", Boolean, nullable=False),
     Column("returned", Boolean, nullable=False),
+    Column("returns", Boolean, nullable=False),
     Column("minutes", Integer),
-    Index("ix_figure_jobs_week", "week", "settles", "fixed", "returned", "minutes"),
+    Index("ix_figure_jobs_week", "week", "settles", "fixed", "returned", "returns", "minutes"),
     Index("ix_figure_jobs_home_id", "home_id", "cause", "closed"),
 )
-"""A closed job; `returned` says that the same cause brought somebody back within 28 days."""
+"""A closed job.
+
+`returned` says that the same cause brought somebody back within 28 days, `returns` that this job is such a return.
+"""
 
 FIGURE_PARTS: Final = Table(
     "figure_parts",

@@ -131,6 +131,15 @@ def _note_returned(connection: Connection, since: datetime) -> None:
     again = _again(FIGURE_JOBS, later, later.c.closed, same)
     open_ = and_(FIGURE_JOBS.c.settles >= since, ~FIGURE_JOBS.c.returned)
     connection.execute(update(FIGURE_JOBS).where(open_, again).values(returned=true()))
+    earlier = FIGURE_JOBS.alias("earlier")
+    before = exists().where(
+        earlier.c.home_id == FIGURE_JOBS.c.home_id,
+        earlier.c.cause == FIGURE_JOBS.c.cause,
+        earlier.c.job != FIGURE_JOBS.c.job,
+        and_(FIGURE_JOBS.c.closed > earlier.c.closed, FIGURE_JOBS.c.closed <= earlier.c.settles),
+    )
+    first = and_(FIGURE_JOBS.c.closed >= since, ~FIGURE_JOBS.c.returns)
+    connection.execute(update(FIGURE_JOBS).where(first, before).values(returns=true()))
 
 
 def _again(table: Table, later: Any, at: ColumnElement[Any], same: ColumnElement[bool]) -> ColumnElement[bool]:
@@ -174,6 +183,7 @@ def _job_row(row: JobRow) -> Mapping[str, Any]:
         "second": second,
         "fixed": row.fixed,
         "returned": False,
+        "returns": False,
         "minutes": row.minutes,
     }
 

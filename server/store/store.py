@@ -9,7 +9,9 @@ from server.store import database
 from server.store.answering import answered
 from server.store.calls import Calls
 from server.store.figures import Figures
-from server.store.homes import BY_KEY, LIVE, REVOKE, Revoked, home_of, put_statement, row_of
+from server.store.handovers import Handovers
+from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
+from server.store.jobs import Jobs
 from server.store.register import Register
 from server.store.staff import Staff
 
@@ -30,7 +32,9 @@ class Store:
         self._engine = database.engine_for(address)
         self._reading = database.for_reading(self._engine)
         self.staff = Staff(self._engine, self._reading)
+        self.handovers = Handovers(self._engine, self._reading)
         self.calls = Calls(self._engine, self._reading)
+        self.jobs = Jobs(self._engine, self._reading)
         self.figures = Figures(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
@@ -54,6 +58,12 @@ class Store:
         """Every home whose key opens it, in the order they came."""
         with answered(self._engine), self._reading.connect() as connection:
             rows = connection.execute(LIVE).all()
+        return tuple(home_of(row) for row in rows)
+
+    def named(self, words: str, most: int) -> tuple[Home, ...]:
+        """So many homes at most whose appliance's name has these words in it."""
+        with answered(self._engine), self._reading.connect() as connection:
+            rows = connection.execute(NAMED, {"words": f"%{words}%", "most": most}).all()
         return tuple(home_of(row) for row in rows)
 
     def put(self, home: Home) -> None:

@@ -12,7 +12,9 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 _SERVER: Final = Path(__file__).parent.parent
-TEMPLATES: Final = tuple(_SERVER / room / "templates" for room in ("web", "household", "staff", "author", "office"))
+TEMPLATES: Final = tuple(
+    _SERVER / room / "templates" for room in ("web", "household", "staff", "engineer", "author", "office")
+)
 
 SECURITY: Final[Mapping[str, str]] = {
     "content-security-policy": (
@@ -20,11 +22,17 @@ SECURITY: Final[Mapping[str, str]] = {
         "base-uri 'none'; frame-ancestors 'none'"
     ),
     "x-content-type-options": "nosniff",
-    "referrer-policy": "no-referrer",
+    "referrer-policy": "same-origin",
     "permissions-policy": "camera=(), geolocation=(), microphone=()",
     "cross-origin-opener-policy": "same-origin",
 }
 """Headers of every answer: no script, nothing from elsewhere, no address handed on to other sites."""
+
+WITH_SCRIPT: Final[Mapping[str, str]] = {
+    **SECURITY,
+    "content-security-policy": f"{SECURITY['content-security-policy']}; script-src 'self'; connect-src 'self'",
+}
+"""Headers of the few pages of the staff that have a script of ours; no page of a household is one."""
 
 PUBLIC: Final = "public, max-age=60"
 PRIVATE: Final = "no-store"
@@ -55,10 +63,12 @@ def render(page: Page) -> bytes:
     return environment().get_template(page.template).render(values).encode()
 
 
-def answer(page: Page, status: int = 200, cache_control: str = PRIVATE) -> Response:
+def answer(
+    page: Page, status: int = 200, cache_control: str = PRIVATE, policy: Mapping[str, str] = SECURITY
+) -> Response:
     """The page as a response, which may be kept and sent again."""
     body = render(page)
-    headers = {**SECURITY, "cache-control": cache_control}
+    headers = {**policy, "cache-control": cache_control}
     if cache_control == PUBLIC:
         headers["etag"] = f'"{blake2b(body, digest_size=12).hexdigest()}"'
     else:

@@ -63,6 +63,11 @@ def asset(name: str) -> Asset:
     return Asset(f"/static/{stem}-{_print(body)}.{kind}", body, _MEDIA[kind])
 
 
+def scripts(*names: str) -> tuple[str, ...]:
+    """The addresses of some scripts of ours, in the order in which a page needs them."""
+    return tuple(asset(name).address for name in names)
+
+
 def stylesheet() -> Asset:
     """The style sheet of every page."""
     return asset("style.css")

@@ -165,7 +165,7 @@ def test_a_homes_pages_are_kept_by_nobody_and_a_public_page_is(client: TestClien
     home, public = client.get(f"{HOME}/help/low-pressure/none"), client.get("/help/low-pressure/none")
 
     assert home.headers["cache-control"] == "no-store"
-    assert home.headers["referrer-policy"] == "no-referrer"
+    assert home.headers["referrer-policy"] == "same-origin"
     assert "etag" not in home.headers
     assert public.headers["cache-control"].startswith("public")
     assert client.get("/help/low-pressure/none", headers={"if-none-match": public.headers["etag"]}).status_code == 304

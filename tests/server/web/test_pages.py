@@ -6,13 +6,16 @@ import pytest
 from jinja2 import nodes
 from jinja2.meta import find_undeclared_variables
 
+from server.engineer import pages as engineer
+from server.engineer import reading, working
 from server.household import pages
+from server.staff import pages as staff
 from server.web import errors
 from server.web.pages import Page, environment
 
 PAGES = [
     each
-    for module in (pages, errors)
+    for module in (pages, errors, staff, engineer, reading, working)
     for each in vars(module).values()
     if isinstance(each, type) and issubclass(each, Page) and each is not Page
 ]
@@ -35,4 +38,4 @@ def test_a_template_uses_what_its_page_declares(page: type[Page]) -> None:
 
 
 def test_every_page_is_looked_at() -> None:
-    assert len(PAGES) == 7
+    assert len(PAGES) == 17

@@ -4,7 +4,7 @@ import sqlalchemy as sa
 from alembic import op
 
 revision = "0008"
-down_revision = "0005"
+down_revision = "0007"
 
 
 def upgrade() -> None:
@@ -70,11 +70,14 @@ def _jobs() -> None:
         sa.Column("second", sa.String(200), nullable=False),
         sa.Column("fixed", sa.Boolean(), nullable=False),
         sa.Column("returned", sa.Boolean(), nullable=False),
+        sa.Column("returns", sa.Boolean(), nullable=False),
         sa.Column("minutes", sa.Integer(), nullable=True),
         sa.PrimaryKeyConstraint("job", name="pk_figure_jobs"),
         sa.ForeignKeyConstraint(["home_id"], ["homes.id"], name="fk_figure_jobs_home_id"),
     )
-    op.create_index("ix_figure_jobs_week", "figure_jobs", ["week", "settles", "fixed", "returned", "minutes"])
+    op.create_index(
+        "ix_figure_jobs_week", "figure_jobs", ["week", "settles", "fixed", "returned", "returns", "minutes"]
+    )
     op.create_index("ix_figure_jobs_home_id", "figure_jobs", ["home_id", "cause", "closed"])
 
 

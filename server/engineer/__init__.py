@@ -1,0 +1,16 @@
+"""The engineer's room: handover records, the engineer's part of every article, calculations."""
+
+from fastapi import APIRouter
+
+from server.engineer import reading, records, signing, starting, working
+from server.site import Site
+
+__all__ = ["routes"]
+
+
+def routes(site: Site) -> APIRouter:
+    """Every address of the room."""
+    router = APIRouter(include_in_schema=False)
+    for part in (starting, reading, working, signing, records):
+        router.include_router(part.routes(site))
+    return router

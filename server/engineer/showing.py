@@ -1,0 +1,101 @@
+"""From a record to what its page shows."""
+
+from collections.abc import Iterator
+from json import dumps
+
+from kb.handover.field import Field, Kind, Section
+from kb.handover.said import Level, Said
+from kb.handover.state import State
+from server.engineer.book import ROOM, Opened
+from server.engineer.pages import FieldShown, Link, OptionShown, RecordPage, SaidShown, SectionShown
+from server.staff.pages import StaffFrame
+from server.web.static import scripts
+
+SCRIPTS = ("entries.js", "handover.js")
+
+
+def record_page(frame: StaffFrame, opened: Opened, current: str) -> RecordPage:
+    """The page of a record with one section open."""
+    return RecordPage(
+        frame=frame,
+        scripts=scripts(*SCRIPTS),
+        address=opened.address,
+        title=opened.title,
+        key=opened.record.key,
+        clock=opened.record.clock,
+        sections=tuple(sections_shown(opened, current)),
+    )
+
+
+def sections_shown(opened: Opened, current: str) -> Iterator[SectionShown]:
+    """Every section, each with the way on to the next; the last leads to the signing."""
+    sections = opened.state.form.sections
+    for place, section in enumerate(sections):
+        after = sections[place + 1] if place + 1 < len(sections) else None
+        onward = Link(f"Go on: {after.title}", f"{opened.address}/{after.id}") if after else None
+        filled, of = done(opened.state, section)
+        yield SectionShown(
+            id=section.id,
+            title=section.title,
+            place=f"{place + 1} of {len(sections)}",
+            address=f"{opened.address}/{section.id}",
+            fields=tuple(_field(opened.state, field) for field in section.fields),
+            said=said_shown(opened, section.id),
+            filled=filled,
+            of=of,
+            open=section.id == current,
+            onward=onward or Link("Go on: sign", f"{opened.address}/sign"),
+        )
+
+
+def done(state: State, section: Section) -> tuple[int, int]:
+    """How many of the fields that a section must have are filled in, and how many there are."""
+    needed = [field for field in state.asked(section) if field.needed]
+    return sum(1 for field in needed if state.meaning(field.id) is not None), len(needed)
+
+
+def said_shown(opened: Opened, section: str) -> tuple[SaidShown, ...]:
+    """What is said in a section."""
+    form = opened.state.form
+    return tuple(one_said(opened.state, said) for said in opened.said if said.section(form) == section)
+
+
+def one_said(state: State, said: Said) -> SaidShown:
+    """One thing said, with what was answered to it."""
+    answer = state.texts.get(said.answered_in, "") if said.level is Level.QUESTION else ""
+    return SaidShown(said.level.value, said.text, said.working, answer, said.answered_in)
+
+
+def _field(state: State, field: Field) -> FieldShown:
+    value = state.values.get(field.id)
+    text = state.text(field.id)
+    return FieldShown(
+        id=field.id,
+        kind=field.kind.value,
+        words=field.words,
+        unit=field.unit,
+        help=field.help,
+        options=tuple(_options(field, text)),
+        text=text,
+        worked=field.id in state.worked,
+        problem=str(value.problem) if value and value.problem else "",
+        hidden=not field.is_asked(state.chosen),
+        when=dumps(dict(field.when)) if field.when else "",
+        aside=field.aside,
+        most=field.most,
+        keyboard=_keyboard(field),
+    )
+
+
+def _options(field: Field, text: str) -> Iterator[OptionShown]:
+    chosen = text.split(" ") if field.kind is Kind.TICKS else [text]
+    articles = field.id == "settings-left"
+    for id, words in field.options.items():
+        yield OptionShown(id, words, id in chosen, f"{ROOM}/help/{id}" if articles else "")
+
+
+def _keyboard(field: Field) -> str:
+    """Which keys a phone shows; a figure that may lie below nought needs more than digits."""
+    if field.kind is not Kind.FIGURE or field.span is None or field.span[0] < 0:
+        return "text"
+    return "decimal"

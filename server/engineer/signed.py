@@ -1,0 +1,100 @@
+"""From a record to the page where it is signed, and the page of a signed one."""
+
+from collections.abc import Iterator
+from datetime import date, datetime, tzinfo
+from secrets import token_urlsafe
+
+from kb.handover import seal
+from kb.handover.field import Field, Kind
+from kb.handover.ready import Readiness, is_unsafe
+from kb.handover.said import Level
+from kb.handover.state import State
+from server.engineer.book import Opened
+from server.engineer.pages import Added, Line, Link, Part, SignedPage, SignPage
+from server.engineer.showing import SCRIPTS, one_said, said_shown
+from server.staff.pages import StaffFrame
+from server.web.static import scripts
+
+
+def sign_page(frame: StaffFrame, opened: Opened, found: Readiness, name: str, seen: str, alert: str) -> SignPage:
+    """What is in the way of signing, and the place for the name."""
+    state = opened.state
+    questions = (each for each in opened.said if each.level is Level.QUESTION)
+    return SignPage(
+        frame=frame,
+        scripts=scripts(*SCRIPTS),
+        address=opened.address,
+        title=opened.title,
+        clock=opened.record.clock,
+        alert=alert,
+        lacking=tuple(_lacking(opened, found)),
+        dangers=tuple(one_said(state, each) for each in found.dangers),
+        questions=() if is_unsafe(state) else tuple(one_said(state, each) for each in questions),
+        outcome=_text(state, state.form.by_id["outcome"]),
+        outcome_address=f"{opened.address}/outcome",
+        unsafe=is_unsafe(state),
+        name=name,
+        seen=seen,
+    )
+
+
+def _lacking(opened: Opened, found: Readiness) -> Iterator[tuple[str, tuple[Link, ...]]]:
+    """What is missing, by section."""
+    for section in opened.state.form.sections:
+        those = [each for each in found.lacking if each.section == section.id]
+        if those:
+            address = f"{opened.address}/{section.id}"
+            yield section.title, tuple(Link(each.words, f"{address}#f-{each.field}", each.why) for each in those)
+
+
+def signed_page(frame: StaffFrame, opened: Opened, has_page: bool, clock: tzinfo) -> SignedPage:
+    """A signed record with its fingerprint, and what leads on from it."""
+    record, signature = opened.record, opened.record.signature
+    assert signature is not None
+    unsafe = is_unsafe(opened.state)
+    return SignedPage(
+        frame=frame,
+        scripts=scripts(*SCRIPTS),
+        address=opened.address,
+        title=opened.title,
+        key=record.key,
+        name=signature.name,
+        by=signature.by,
+        at=_moment(signature.at, clock),
+        fingerprint=seal.last(record),
+        unaltered=seal.is_unaltered(record),
+        unsafe=unsafe,
+        card="" if unsafe or not has_page else f"{opened.address}/card.pdf",
+        home=f"/h/{record.key}" if has_page else "",
+        parts=tuple(_parts(opened)),
+        added=tuple(Added(each.words, each.by, _moment(each.at, clock)) for each in record.additions),
+        token=token_urlsafe(12),
+    )
+
+
+def _parts(opened: Opened) -> Iterator[Part]:
+    for section in opened.state.form.sections:
+        fields = (field for field in opened.state.asked(section) if opened.state.text(field.id))
+        lines = tuple(Line(field.words, _text(opened.state, field)) for field in fields)
+        said = said_shown(opened, section.id)
+        if lines or said:
+            yield Part(section.title, lines, said)
+
+
+def _text(state: State, field: Field) -> str:
+    """What stands in a field, in words; a figure as it was typed, with its unit."""
+    text = state.text(field.id)
+    if field.kind in (Kind.CHOICE, Kind.YES_NO, Kind.TICKS):
+        chosen = text.split(" ") if field.kind is Kind.TICKS else [text]
+        return ", ".join(field.options.get(id, id) for id in chosen if id)
+    meaning = state.meaning(field.id)
+    if field.kind is Kind.DATE and isinstance(meaning, date):
+        return f"{meaning.day} {meaning:%B %Y}"
+    if field.kind is Kind.FIGURE and isinstance(meaning, float):
+        return f"{meaning:g} {field.unit}".strip()
+    return text
+
+
+def _moment(at: datetime, clock: tzinfo) -> str:
+    local = at.astimezone(clock)
+    return f"{local.day} {local:%B %Y}, {local:%H:%M}"

@@ -1,0 +1,84 @@
+"""An engineer's browser: what a person does to fill in a record, counted."""
+
+from dataclasses import dataclass, field
+
+from playwright.sync_api import Browser, BrowserContext, Locator, Page
+
+from tests.processes import NAME, PASSWORD
+
+PHONE = {"width": 360, "height": 740}
+
+
+@dataclass
+class Count:
+    """What a person did: things tapped, fields typed into, and how often each field was typed into."""
+
+    taps: int = 0
+    typed: dict[str, int] = field(default_factory=dict)
+    letters: int = 0
+
+
+def signed_in(browser: Browser, site: str, width: int = PHONE["width"], **how: object) -> tuple[BrowserContext, Page]:
+    """A browser of this width in which the engineer has signed in."""
+    context = browser.new_context(base_url=site, viewport={**PHONE, "width": width}, **how)
+    context.set_default_timeout(10_000)
+    page = context.new_page()
+    page.goto("/staff/sign-in")
+    sign_in(page)
+    return context, page
+
+
+def sign_in(page: Page) -> None:
+    """Type name and password."""
+    page.get_by_label("Name").fill(NAME)
+    page.get_by_label("Password").fill(PASSWORD)
+    page.get_by_role("button", name="Sign in").click()
+
+
+def begin(page: Page) -> str:
+    """Begin a record of a new home; its address."""
+    page.get_by_role("button", name="Begin with a new home").click()
+    page.wait_for_url("**/engineer/records/*")
+    return page.url
+
+
+def saved(page: Page) -> None:
+    """Wait until the page says that everything is kept."""
+    page.locator("#keeping", has_text="Saved. Everything you wrote is kept.").wait_for()
+
+
+def fill_section(page: Page, values: dict[str, str], count: Count | None = None) -> None:
+    """Fill in every field of the open section that there is a value for, as fields appear."""
+    count = count if count is not None else Count()
+    section, done = page.locator("form.section:not([hidden])"), set[str]()
+    while True:
+        ids = [str(each.get_attribute("data-field")) for each in section.locator(".entry:not([hidden])").all()]
+        left = [id for id in ids if id in values and id not in done]
+        if not left:
+            return
+        done.add(left[0])
+        _fill(section.locator(f'[data-field="{left[0]}"]'), left[0], values[left[0]], count)
+
+
+def _fill(box: Locator, id: str, text: str, count: Count) -> None:
+    picks = box.locator("input[type=radio], input[type=checkbox]")
+    if picks.count():
+        for option in text.split(" "):
+            pick = box.locator(f'input[value="{option}"]')
+            if not pick.is_checked():
+                pick.check()
+                count.taps += 1
+        return
+    entry = box.locator("input, textarea")
+    if entry.input_value() == text:
+        return
+    entry.fill(text)
+    count.typed[id] = count.typed.get(id, 0) + 1
+    count.letters += len(text)
+
+
+def go_on(page: Page, count: Count | None = None) -> None:
+    """Press the open section's button."""
+    page.locator("form.section:not([hidden]) .onward").click()
+    if count:
+        count.taps += 1
