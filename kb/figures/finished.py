@@ -1,7 +1,8 @@
-"""What is counted of a call that is over?"""
+"""What is counted of a call or a job that is over?"""
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime
+from typing import Final
 from zoneinfo import ZoneInfo
 
 from kb.article import Step
@@ -11,10 +12,14 @@ from kb.desk.events import Did, Event
 from kb.desk.reading import Reading, degrees, read
 from kb.desk.script import NoSuchFault, Place, place
 from kb.facts import NOTHING_KNOWN, Known
-from kb.figures.rows import CallRow, Stop
+from kb.figures.rows import CallRow, JobRow, Stop
 from kb.figures.weeks import Week
 from kb.figures.words import OTHER
 from kb.library import Library
+from kb.visit.job import Job
+
+FIXED: Final = "fixed"
+"""How a job was closed whose fault is gone."""
 
 
 def call_row(
@@ -53,6 +58,26 @@ def call_row(
         outdoor=degrees(reading.call.people.get("outdoor", "")) if reading else None,
         stops=tuple(_stops(library, reading, closing.get("how"), known)) if reading else (),
         upto=upto,
+    )
+
+
+def job_row(library: Library, job: Job, zone: ZoneInfo, home: int | None = None) -> JobRow | None:
+    """A closed job as it is counted, None while it is open."""
+    if job.closed is None:
+        return None
+    article = library.articles.get(job.article)
+    return JobRow(
+        id=job.id,
+        closed=job.closed.at,
+        week=Week.of(job.closed.at.astimezone(zone).date()),
+        category=(article.header.category if article else None) or job.article,
+        cause=job.closed.cause,
+        home=home,
+        expected=job.closed.predicted[:2],
+        fixed=job.closed.outcome == FIXED,
+        minutes=job.closed.minutes,
+        taken=frozenset(job.closed.taken),
+        used=frozenset(job.closed.used),
     )
 
 

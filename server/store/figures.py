@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from typing import Any, Final
 
 from sqlalchemy import (
@@ -29,21 +29,29 @@ from server.store import figure_counts
 from server.store.answering import answered
 from server.store.call_tables import CALLS, EVENTS
 from server.store.figure_tables import FIGURE_CALLS, FIGURE_JOBS, FIGURE_PARTS, FIGURE_STOPS
+from server.store.job_tables import JOBS
 from server.store.tables import HOMES
 
 LOOK_BACK: Final = 5_000
 """Events are numbered as they are sent and seen as they are kept, so as many are looked at again."""
 
+LATE_NEWS: Final = timedelta(days=60)
+"""A job that was closed without a signal may be told of so much later."""
+
+_HOME: Final = func.coalesce(HOMES.c.replaced_by, HOMES.c.id).label("home")
 _ENDING: Final = ("closed", "followed")
 
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """A call that has to be counted, or counted again: its id, its home's number, its last event that matters."""
+    """A call or a job that has to be counted, or counted again: its id, and its home's number.
 
-    call: str
+    `upto` is the last event of a call that matters here.
+    """
+
+    id: str
     home: int | None
-    upto: int
+    upto: int = 0
 
 
 class Figures:
@@ -60,6 +68,14 @@ class Figures:
             seen = connection.execute(select(func.max(FIGURE_CALLS.c.upto))).scalar() or 0
             rows = connection.execute(_waiting(seen - LOOK_BACK, most)).all()
         return tuple(Waiting(row.call, row.home, row.upto) for row in rows)
+
+    def waiting_jobs(self, most: int) -> tuple[Waiting, ...]:
+        """The jobs that were closed since they were counted, the oldest first."""
+        with answered(self._engine), self._reading.connect() as connection:
+            newest = connection.execute(select(func.max(FIGURE_JOBS.c.closed))).scalar()
+            since = newest - LATE_NEWS if newest else None
+            rows = connection.execute(_waiting_jobs(since, most)).all()
+        return tuple(Waiting(row.id, row.home) for row in rows)
 
     def add_calls(self, rows: Sequence[CallRow]) -> None:
         """Keep calls, each in place of what was kept of it before."""
@@ -104,7 +120,7 @@ class Figures:
 def _waiting(after: int, most: int) -> Select[Any]:
     upto = func.max(EVENTS.c.number).label("upto")
     return (
-        select(EVENTS.c.call, func.coalesce(HOMES.c.replaced_by, HOMES.c.id).label("home"), upto)
+        select(EVENTS.c.call, _HOME, upto)
         .join(CALLS, CALLS.c.id == EVENTS.c.call)
         .outerjoin(HOMES, HOMES.c.key == CALLS.c.home)
         .outerjoin(FIGURE_CALLS, FIGURE_CALLS.c.call == EVENTS.c.call)
@@ -114,6 +130,18 @@ def _waiting(after: int, most: int) -> Select[Any]:
         .order_by(upto)
         .limit(most)
     )
+
+
+def _waiting_jobs(since: datetime | None, most: int) -> Select[Any]:
+    query = (
+        select(JOBS.c.id, _HOME)
+        .outerjoin(HOMES, HOMES.c.key == JOBS.c.key)
+        .outerjoin(FIGURE_JOBS, FIGURE_JOBS.c.job == JOBS.c.id)
+        .where(JOBS.c.closed.is_not(None), FIGURE_JOBS.c.job.is_(None))
+        .order_by(JOBS.c.closed, JOBS.c.id)
+        .limit(most)
+    )
+    return query.where(JOBS.c.closed >= since) if since else query
 
 
 def _note_back(connection: Connection, since: datetime) -> None:

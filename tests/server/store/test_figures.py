@@ -11,6 +11,7 @@ from kb.desk.events import Did, Event
 from kb.figures.rows import CallRow, Counted, JobRow
 from kb.figures.weeks import Span, Week
 from kb.home import Home
+from kb.visit.job import Closed, Job
 from server.store import Store
 from server.store.figure_tables import FIGURE_CALLS, FIGURE_JOBS, FIGURE_PARTS, FIGURE_STOPS
 from tests import figuring
@@ -142,13 +143,13 @@ def test_a_call_waits_until_it_is_closed_and_again_when_it_was_asked_about(store
 
     store.calls.add("one", Event("b", NOW, "Wren", Did.CLOSED, {"how": "solved"}))
     (waiting,) = figures.waiting(10)
-    assert (waiting.call, waiting.home) == ("one", 2)
+    assert (waiting.id, waiting.home) == ("one", 2)
 
     figures.add_calls([CallRow("one", NOW, NOW, THIS_WEEK, "controls", "solved", upto=waiting.upto)])
     assert figures.waiting(10) == ()
 
     store.calls.add("one", Event("c", NOW, "Wren", Did.FOLLOWED, {"works": "no"}))
-    assert [each.call for each in figures.waiting(10)] == ["one"]
+    assert [each.id for each in figures.waiting(10)] == ["one"]
 
 
 def test_no_more_calls_wait_than_were_asked_for_and_the_oldest_come_first(store: Store) -> None:
@@ -156,7 +157,19 @@ def test_no_more_calls_wait_than_were_asked_for_and_the_oldest_come_first(store:
         store.calls.begin(id, "Wren", NOW)
         store.calls.add(id, Event("b", NOW, "Wren", Did.CLOSED, {"how": "booked"}))
 
-    assert [each.call for each in store.figures.waiting(2)] == ["one", "two"]
+    assert [each.id for each in store.figures.waiting(2)] == ["one", "two"]
+
+
+def test_a_job_waits_from_when_it_is_closed_until_it_is_counted(store: Store, homes) -> None:
+    store.jobs.begin(Job("one", "condensate", NOW, "Ash", key=homes[2].key))
+    assert store.figures.waiting_jobs(10) == ()
+
+    store.jobs.close("one", Closed(NOW, "Ash", "ice", "fixed", "no"), {})
+    (waiting,) = store.figures.waiting_jobs(10)
+    assert (waiting.id, waiting.home) == ("one", 3)
+
+    store.figures.add_jobs([JobRow("one", NOW, THIS_WEEK, "condensate", "ice")])
+    assert store.figures.waiting_jobs(10) == ()
 
 
 def test_the_first_week_is_that_of_the_first_call_or_job(address: str) -> None:
