@@ -19,7 +19,7 @@ def catch_up(site: Site, most: int = MOST) -> int:
     calls = [row for each in figures.waiting(most) if (row := _call(site, each))]
     figures.add_calls(calls)
     waiting = [(each, site.store.jobs.job(each.id)) for each in figures.waiting_jobs(most)]
-    jobs = [row for each, job in waiting if job and (row := job_row(library, job, clock, each.home))]
+    jobs = [done for each, job in waiting if job and (done := job_row(library, job, clock, each.home))]
     figures.add_jobs(jobs)
     return max(len(calls), len(jobs))
 
