@@ -1,8 +1,8 @@
-"""The engineer's room: handover records, the engineer's part of every article, calculations."""
+"""The engineer's room: visits, handover records, the engineer's part of every article, calculations."""
 
 from fastapi import APIRouter
 
-from server.engineer import reading, records, signing, starting, working
+from server.engineer import onsite, reading, records, signing, starting, visits, working
 from server.site import Site
 
 __all__ = ["routes"]
@@ -11,6 +11,6 @@ __all__ = ["routes"]
 def routes(site: Site) -> APIRouter:
     """Every address of the room."""
     router = APIRouter(include_in_schema=False)
-    for part in (starting, reading, working, signing, records):
+    for part in (starting, visits, onsite, reading, working, signing, records):
         router.include_router(part.routes(site))
     return router

@@ -44,6 +44,7 @@ class FieldShown:
     aside: bool
     most: int
     keyboard: str
+    needed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

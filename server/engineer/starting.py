@@ -40,7 +40,7 @@ class _First:
         """The first page, with the homes that were sought."""
         sought = visit.request.query_params.get("find", "").strip()[:60]
         unknown = "unknown" in visit.request.query_params
-        found = self._found(sought, visit.who.name) if sought else ()
+        found = found_homes(self.site, sought, visit.who.name) if sought else ()
         alert = UNKNOWN if unknown else NOTHING if sought and not found else ""
         library = self.site.library
         page = EngineerPage(
@@ -60,14 +60,6 @@ class _First:
         )
         return answer(page, policy=WITH_SCRIPT)
 
-    def _found(self, sought: str, by: str) -> tuple[FoundHome, ...]:
-        """The homes that the register finds, or those with an appliance of such a name."""
-        store = self.site.store
-        hits = store.register.find(understand(sought, self.site.firm.region), by, MOST_FOUND)
-        where = {hit.key: ", ".join(filter(None, (*hit.names, *hit.lines, hit.postcode))) for hit in hits}
-        homes = [home for key in where if isinstance(home := store.home(key), Home)] or store.named(sought, MOST_FOUND)
-        return tuple(FoundHome(each.key, each.appliance, where.get(each.key, "")) for each in homes)
-
     def _open(self, opened: Opened) -> OpenRecord:
         counts = [done(opened.state, section) for section in opened.state.form.sections]
         local = opened.record.begun.astimezone(self.site.firm.clock)
@@ -78,3 +70,12 @@ class _First:
             f"{local.day} {local:%B, %H:%M}",
             f"{left} still to fill in" if left else "to sign",
         )
+
+
+def found_homes(site: Site, sought: str, by: str) -> tuple[FoundHome, ...]:
+    """The homes that the register finds, or those with an appliance of such a name."""
+    store = site.store
+    hits = store.register.find(understand(sought, site.firm.region), by, MOST_FOUND)
+    where = {hit.key: ", ".join(filter(None, (*hit.names, *hit.lines, hit.postcode))) for hit in hits}
+    homes = [home for key in where if isinstance(home := store.home(key), Home)] or store.named(sought, MOST_FOUND)
+    return tuple(FoundHome(each.key, each.appliance, where.get(each.key, "")) for each in homes)
