@@ -4,7 +4,8 @@ import sys
 from datetime import date
 from pathlib import Path
 
-from demo.load import load, load_year
+from demo.load import load
+from demo.year import fill
 from kb.card import CardError, Refused, pdf
 from kb.home import Home
 from kb.library import UnusableFolder
@@ -26,7 +27,7 @@ def main() -> int:
         with listen(settings.host, settings.port) as port:
             load(settings.database)
             site = open_site(settings, date.today())
-            load_year(site, date.today())
+            fill(site, date.today())
             homes = site.store.homes()
             cards = [written for home in homes[:2] if (written := _card(site, home))]
             _tell(settings, homes, cards)

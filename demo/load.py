@@ -2,14 +2,11 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping
-from datetime import date
 from pathlib import Path
 from typing import Any, Final
 
-from demo.year import year
 from kb.facts import GaugeMarks, Known
 from kb.home import Home
-from server.site import Site
 from server.store import Store
 from server.store.upgrade import migrate
 
@@ -32,15 +29,6 @@ def load(store_address: str) -> list[str]:
             if "revoked" in fields:
                 store.revoke(home.key, fields["revoked"])
     return keys()
-
-
-def load_year(site: Site, today: date) -> None:
-    """Put an invented year of calls and jobs up to a day into the store, unless anything was counted there before."""
-    store = site.store.figures
-    if store.earliest() is None:
-        calls, jobs = year(site.library, today, range(1, len(site.store.homes()) + 1))
-        store.add_calls(calls)
-        store.add_jobs(jobs)
 
 
 def keys() -> list[str]:

@@ -16,6 +16,7 @@ from kb.figures.rows import CallRow, JobRow, Stop
 from kb.figures.weeks import Week
 from kb.library import Library
 from kb.triage.causes import chances
+from server.site import Site
 
 WEEKS: Final = 52
 HOW: Final = ("solved", "booked", "emergency", "elsewhere", "no-answer")
@@ -44,6 +45,15 @@ def year(library: Library, today: date, homes: Sequence[int]) -> tuple[list[Call
         if call.how == "booked":
             jobs += _jobs(library, call, faults[call.category], today)
     return calls, jobs
+
+
+def fill(site: Site, today: date) -> None:
+    """Put an invented year of calls and jobs up to a day into a store in which nothing was counted yet."""
+    store = site.store.figures
+    if store.earliest() is None:
+        calls, jobs = year(site.library, today, range(1, len(site.store.homes()) + 1))
+        store.add_calls(calls)
+        store.add_jobs(jobs)
 
 
 def weather(day: date) -> Weather:

@@ -1,3 +1,4 @@
+from dataclasses import fields
 from datetime import timedelta
 
 import pytest
@@ -10,10 +11,12 @@ from kb.figures.weeks import Week
 from kb.staff import Account, Role
 from kb.visit.job import Closed, Job
 from server.office.counting import catch_up
+from server.office.figure_pages import FiguresPage
 from server.office.figures import HERE, step_words
 from server.site import Site
 from server.staff.passwords import hashed
 from tests.server.conftest import SEALED, WEDNESDAY_NOON
+from tests.server.web.test_pages import used
 
 PASSWORD = "kettle lamp orbit moss"
 STOPPED = "low-pressure.md#is-any-water-dripping"
@@ -77,6 +80,10 @@ def test_every_picture_is_there_in_its_order_with_its_table_and_its_file(busy: S
     assert places == sorted(places)
     assert page.count("<table>") == page.count(".csv?period=12-weeks") == page.count("<svg xmlns")
     assert step_words(busy.library, STOPPED) in page.replace("&#39;", "'")
+
+
+def test_the_template_uses_what_its_page_declares() -> None:
+    assert used(FiguresPage.template) == {field.name for field in fields(FiguresPage)}
 
 
 def test_the_page_asks_for_no_style_or_script_of_its_own(busy: Site, office: TestClient) -> None:
