@@ -21,6 +21,7 @@ class Picture:
     """One picture with its words, its table and the address of its table as a file.
 
     `svg` is empty where there is nothing to draw, and `few` says that its cases are too few.
+    `left` is how many rows are in the file alone.
     """
 
     name: str
@@ -33,6 +34,7 @@ class Picture:
     columns: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     csv: str
+    left: int = 0
 
 
 @dataclass(frozen=True, slots=True)

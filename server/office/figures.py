@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import islice
 from typing import Final
 
 from fastapi import APIRouter
@@ -25,6 +26,8 @@ from server.web.pages import PRIVATE, SECURITY, answer
 from server.web.static import asset
 
 HERE: Final = "/office/figures"
+MOST_ROWS: Final = 200
+"""How many rows of a table stand in the page; its file has them all."""
 
 
 def routes(site: Site) -> APIRouter:
@@ -109,6 +112,7 @@ def _picture(figure: Figure, period: Period) -> Picture:
         figure.note,
         "" if figure.empty else drawn(figure),
         figure.table.columns,
-        tuple(written(figure.table)),
+        tuple(islice(written(figure.table), MOST_ROWS)),
         f"{HERE}/{figure.name}.csv?period={period}",
+        max(0, len(figure.table.rows) - MOST_ROWS),
     )

@@ -75,10 +75,10 @@ def test_nothing_of_a_picture_is_forbidden_by_the_pages_own_policy(browser: Brow
 def test_words_in_pictures_are_large_enough_on_a_phone(browser: Browser, site: str) -> None:
     page = opened(browser, site, 360)
     page.goto("/office/figures?period=year")
-    heights = page.evaluate(
-        "[...document.querySelectorAll('svg.figure')].map(s => s.getBoundingClientRect().width"
-        " / s.viewBox.baseVal.width * Math.min(...[...s.querySelectorAll('text')].map(t => parseFloat(getComputedStyle(t).fontSize))))"
-    )
+    heights = page.evaluate("""[...document.querySelectorAll('svg.figure')].map(svg => {
+        const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width
+        return scale * Math.min(...[...svg.querySelectorAll('text')].map(t => parseFloat(getComputedStyle(t).fontSize)))
+    })""")
 
     assert len(heights) == PICTURES
     assert min(heights) >= 10

@@ -1,4 +1,4 @@
-from dataclasses import fields
+from dataclasses import fields, replace
 from datetime import timedelta
 
 import pytest
@@ -12,7 +12,7 @@ from kb.staff import Account, Role
 from kb.visit.job import Closed, Job
 from server.office.counting import catch_up
 from server.office.figure_pages import FiguresPage
-from server.office.figures import HERE, step_words
+from server.office.figures import HERE, MOST_ROWS, step_words
 from server.site import Site
 from server.staff.passwords import hashed
 from tests.server.conftest import SEALED, WEDNESDAY_NOON
@@ -147,6 +147,16 @@ def test_more_than_one_page_can_count_says_that_the_rest_waits(site: Site) -> No
         close_a_call(site, f"call-{number}")
 
     assert [catch_up(site, 2), catch_up(site, 2), catch_up(site, 2)] == [2, 1, 0]
+
+
+def test_a_long_table_goes_on_in_its_file(site: Site, office: TestClient) -> None:
+    calls = [replace(a_call(0), id=f"c{n}", stops=(Stop(f"gone.md#step-{n}", True),)) for n in range(MOST_ROWS + 7)]
+    site.store.figures.add_calls(calls)
+
+    page = office.get(HERE).text
+    assert "7 more rows are in the CSV file." in page
+    assert page.count("Step ") >= MOST_ROWS
+    assert len(office.get(f"{HERE}/steps.csv").text.splitlines()) == 1 + MOST_ROWS + 7
 
 
 def test_a_step_that_is_gone_goes_by_its_anchor(site: Site) -> None:
