@@ -31,7 +31,7 @@ def main() -> int:
             homes = site.store.homes()
             cards = [written for home in homes[:2] if (written := _card(site, home))]
             _tell(settings, homes, cards)
-            serve_on(port, site)
+            serve_on(port, site, settings)
     except (WrongSettings, PortTaken, CannotServe, StoreError, UnusableFolder, CardError, MissingFont) as error:
         print(error, file=sys.stderr)
         return 2

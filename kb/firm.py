@@ -14,6 +14,7 @@ from pydantic import (
     BaseModel,
     BeforeValidator,
     ConfigDict,
+    Field,
     StringConstraints,
     ValidationError,
     ValidationInfo,
@@ -22,6 +23,7 @@ from pydantic import (
 from pydantic_core import ErrorDetails
 
 from kb import hours, numbers
+from kb.article import Pace
 from kb.colour import readable
 from kb.findings import Finding, Place, in_order
 from kb.hours import Opening, Weekday
@@ -124,7 +126,8 @@ class Firm(Part):
     """The firm that looks after the homes.
 
     `region` is the code of a region's profile, `registration` what its register calls it, with its number,
-    `site` the address that keys are printed behind.
+    `site` the address that keys are printed behind, `answers_within` how many minutes of its opening hours it may
+    take to call somebody back, for each pace for which it promises that.
     `colour` and `logo` are how its cards show that they are the firm's; the logo is a file beside the firm's own.
     """
 
@@ -133,6 +136,7 @@ class Firm(Part):
     region: Annotated[str, StringConstraints(pattern=_REGION)]
     phones: Annotated[tuple[Phone, ...], AfterValidator(_at_least_one)]
     hours: Mapping[Weekday, DayHours]
+    answers_within: Mapping[Pace, Annotated[int, Field(ge=15, le=6000)]] = {}
     zone: Annotated[str, AfterValidator(_zone)]
     registration: Words
     emergency: tuple[Confirmed, ...] = ()

@@ -1,9 +1,9 @@
 """Is the firm open, and when does it next open, by the clock on its own wall?"""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from typing import Final, Literal, TypeAlias
 from zoneinfo import ZoneInfo
 
@@ -64,6 +64,30 @@ def opens_next(hours: Hours, zone: ZoneInfo, at: datetime) -> datetime | None:
             if begins > there.astimezone(UTC):
                 return begins.astimezone(zone)
     return None
+
+
+def stretches(
+    hours: Hours, zone: ZoneInfo, at: datetime, within: tuple[int, int] = (0, _DAY), days: int = 14
+) -> Iterator[tuple[datetime, datetime]]:
+    """What is left of every opening from this moment on, in `zone`, its beginning and its end.
+
+    `within` takes a part of each day alone, in minutes since midnight.
+    """
+    there = _there(at, zone)
+    for ahead in range(days + 1):
+        day = there.date() + timedelta(days=ahead)
+        for opening in sorted(hours.get(WEEKDAYS[day.weekday()], ())):
+            begins = max(_on_wall(day, max(opening.opens, within[0]), zone), there.astimezone(UTC))
+            ends = _on_wall(day, min(opening.closes, within[1]), zone)
+            if begins < ends:
+                yield begins.astimezone(zone), ends.astimezone(zone)
+
+
+def _on_wall(day: date, minutes: int, zone: ZoneInfo) -> datetime:
+    """The moment when the clock on the wall shows so many minutes of a day, in UTC, where two moments compare."""
+    later, minute = divmod(minutes, _DAY)
+    there = datetime.combine(day + timedelta(days=later), time(minute // 60, minute % 60), zone)
+    return there.astimezone(UTC)
 
 
 def _there(at: datetime, zone: ZoneInfo) -> datetime:

@@ -6,7 +6,7 @@ from typing import Final
 from urllib.parse import quote
 
 import phonenumbers
-from phonenumbers import NumberParseException, PhoneNumberFormat, ValidationResult
+from phonenumbers import NumberParseException, PhoneNumberFormat, PhoneNumberType, ValidationResult
 
 _DIALLED_IN: Final = {"NI": "GB"}
 _SHORT: Final = re.compile(r"[0-9]{2,3}|[1-9][0-9]{3,4}")
@@ -47,6 +47,27 @@ def dialled(number: str, region: str) -> str:
     if not possible or parsed.extension:
         raise UndialableNumber(number, region)
     return phonenumbers.format_number(parsed, PhoneNumberFormat.E164)
+
+
+def costs_extra(written: str) -> bool:
+    """Whether whoever rings a number, written as `dialled` gives it, pays for more than the call."""
+    return phonenumbers.number_type(phonenumbers.parse(written)) == PhoneNumberType.PREMIUM_RATE
+
+
+def is_whole(written: str) -> bool:
+    """Whether a number, written as `dialled` gives it, seems to have all its digits.
+
+    One that is in use has; one that nobody knows to be in use, such as those kept for fiction, has if it is as long
+    as numbers there are.
+    """
+    parsed = phonenumbers.parse(written)
+    if phonenumbers.is_valid_number(parsed):
+        return True
+    country = phonenumbers.region_code_for_country_code(parsed.country_code or 0)
+    kinds = (PhoneNumberType.FIXED_LINE, PhoneNumberType.MOBILE)
+    examples = [phonenumbers.example_number_for_type(country, kind) for kind in kinds]
+    lengths = {len(phonenumbers.national_significant_number(each)) for each in examples if each}
+    return len(phonenumbers.national_significant_number(parsed)) in lengths
 
 
 def tel(number: str, region: str) -> str:

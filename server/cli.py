@@ -12,7 +12,7 @@ from typing import Annotated
 import typer
 
 from kb.library import load
-from server.commands import account, cards, drawing, heard, homes, new, writing
+from server.commands import account, cards, causes, drawing, heard, homes, new, outbox, writing
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 from server.commands.work import AS_TYPED, work
 
@@ -25,7 +25,9 @@ app.command()(drawing.draw)
 app.command()(writing.write)
 app.command()(cards.card)
 app.command()(cards.cards)
+app.command()(causes.causes)
 app.add_typer(homes.app, name="home")
+app.command()(outbox.outbox)
 
 
 @app.command()
@@ -142,7 +144,7 @@ def serve() -> None:
     here = settings()
     try:
         with told_plainly(), listen(here.host, here.port) as port:
-            serve_on(port, open_site(here, date.today()))
+            serve_on(port, open_site(here, date.today()), here)
     except PortTaken as taken:
         fail(taken)
 

@@ -7,7 +7,9 @@ import uvicorn
 from fastapi import FastAPI
 
 from server.app import create_app
+from server.settings import Settings
 from server.site import Site
+from server.telling.office import couriers
 
 
 class PortTaken(Exception):
@@ -31,9 +33,9 @@ def listen(host: str, port: int) -> socket.socket:
     return bound
 
 
-def serve_on(port: socket.socket, site: Site) -> None:
+def serve_on(port: socket.socket, site: Site, settings: Settings) -> None:
     """Serve a firm's site on a bound socket until stopped."""
-    serve_app(port, create_app(site))
+    serve_app(port, create_app(site, couriers(settings, site.firm, site.now)))
 
 
 def serve_app(port: socket.socket, app: FastAPI) -> None:

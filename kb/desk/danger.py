@@ -24,6 +24,9 @@ GAS_AND_ALARM: Final = frozenset({"gas-smell", "carbon-monoxide"})
 """The emergencies that are asked about again in a long call."""
 
 
+_SPOKEN: Final = ("words", "code", "since", "changed", "access", "why")
+
+
 class Said(StrEnum):
     """An answer to a danger question."""
 
@@ -121,9 +124,9 @@ def asked_last(agenda: Agenda) -> datetime | None:
 
 
 def _after(library: Library, steps: tuple[Step, ...], now: Agenda, event: Event) -> Agenda:
-    if now.end is not None and event.did is not Did.SLIPPED:
-        return now
     match event.did:
+        case Did.ASKED if now.end is not None:
+            return now
         case Did.ASKED:
             return _answered(library, now, event)
         case Did.SLIPPED:
@@ -136,7 +139,7 @@ def _after(library: Library, steps: tuple[Step, ...], now: Agenda, event: Event)
     if not dangers:
         return now
     meant = tuple(_about(library, steps, dangers)) or steps
-    words = " ".join(filter(None, (event.get("words"), event.get("code"))))
+    words = " ".join(event.get(name) for name in _SPOKEN if event.get(name))
     return replace(_put_in_front(steps, now, meant, Because.WORDS), words=words)
 
 

@@ -91,8 +91,10 @@ def _who(reading: Reading, record: Record | None) -> Iterator[Line]:
 def _danger(reading: Reading, zone: ZoneInfo) -> Iterator[Line]:
     for asked in reading.agenda.answered:
         yield Line(asked.step.title, f"{SAID_WORDS[asked.said]} ({clock(asked.at, zone)})")
-    for step in reading.agenda.waiting[1 if reading.agenda.end else 0 :]:
-        yield Line(step.title, NOT_ASKED)
+    yes = reading.agenda.answered[-1].step if reading.agenda.end is not None else None
+    for step in reading.agenda.waiting:
+        if step is not yes:
+            yield Line(step.title, NOT_ASKED)
     if reading.agenda.end is not None:
         yield Line("This ended the fault questions", reading.agenda.end.title)
     for why in reading.agenda.slips:

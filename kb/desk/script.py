@@ -45,6 +45,11 @@ class Place:
         return self.standing.at
 
     @property
+    def onward(self) -> int:
+        """The place that the next answer takes, over what no longer leads anywhere."""
+        return len(self.branch.given) - len(self.gone)
+
+    @property
     def known_already(self) -> tuple[Taken, ...]:
         """The steps that what is known of the home answered by itself."""
         return tuple(taken for taken in self.standing.taken if taken.by is By.FACT)

@@ -39,18 +39,18 @@ def told(reading: Reading, zone: tzinfo) -> Told:
     place, call = reading.place, reading.call
     return Told(
         pace=reading.pace,
-        end=reading.end.title if reading.end else (place.at.title if place else ""),
+        end=reading.end.title if reading.end else "",
         given=given(place) if place else {},
         answers=tuple(_answers(place)) if place else (),
         danger=tuple(
-            Answer(asked.step.title, SAID_WORDS[asked.said], f"{asked.at.astimezone(zone):%H:%M}")
+            Answer(asked.step.title, SAID_WORDS[asked.said], f"{asked.at.astimezone(zone):%H:%M:%S}")
             for asked in reading.agenda.answered
         ),
         tried=_tried(place) if place else {},
         words=tuple(quoted.words for quoted in call.words),
         shown=call.told.get("code", ""),
         access=tuple(_access(call)),
-        promised=tuple(" by ".join(filter(None, promise)) for promise in call.promises),
+        promised=tuple(f"{what} (by {by})" if by else what for what, by in call.promises),
     )
 
 

@@ -8,7 +8,7 @@ from typing import Final
 from fastapi import APIRouter
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
-from kb.handover.record import ENTRY_ID, Entry
+from kb.handover.record import ENTRY_ID, Entry, texts
 from kb.staff import Role
 from kb.visit.closing import due, lacking
 from kb.visit.job import CLOSE, DANGER, LONGEST_FIELD, READING
@@ -59,7 +59,7 @@ class _OnSite:
 
     def _page(self, visit: Visit, seen: Seen, alert: str = "") -> Page:
         frame = staff_frame(self.site, visit)
-        return site_page(frame, self.site.library, seen, alert, self._asked(seen))
+        return site_page(frame, self.site, seen, alert, self._asked(seen))
 
     def _asked(self, seen: Seen) -> bool:
         """Whether somebody has tried to close the job."""
@@ -71,7 +71,7 @@ class _OnSite:
         reading = self._reading(visit.form)
         if isinstance(reading, str):
             return answer(self._page(visit, seen, reading), 422, policy=WITH_SCRIPT)
-        changed = {field: text for field, text in self._sent(visit, seen) if text != seen.job.texts.get(field, "")}
+        changed = dict(self._changed(visit, seen))
         if reading is not None:
             changed[reading.field] = str(reading)
         for place, (field, text) in enumerate(changed.items(), seen.job.clock + 1):
@@ -80,6 +80,15 @@ class _OnSite:
         if after.job.closed is not None:
             return RedirectResponse(after.address, 303)
         return RedirectResponse(f"{seen.address}/site{_anchor(visit.form)}", 303)
+
+    def _changed(self, visit: Visit, seen: Seen) -> Iterator[tuple[str, str]]:
+        """What somebody changed on the page they were shown: a field left alone undoes nothing written since."""
+        clock = visit.form.get("clock", "")
+        until = int(clock) if clock.isascii() and clock.isdigit() and len(clock) < 17 else seen.job.clock
+        shown = texts(entry for entry in seen.job.entries if entry.sequence <= until)
+        for field, text in self._sent(visit, seen):
+            if text not in (shown.get(field, ""), seen.job.texts.get(field, "")):
+                yield field, text
 
     def _sent(self, visit: Visit, seen: Seen) -> Iterator[tuple[str, str]]:
         """Every field that a form says something about; its closing button comes last."""

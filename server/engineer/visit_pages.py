@@ -8,6 +8,7 @@ from kb.triage.brief import Brief
 from kb.visit.readings import Reading
 from server.engineer.pages import FieldShown, FoundHome, Link
 from server.staff.pages import StaffFrame
+from server.web.frame import PhoneLink
 from server.web.pages import Page
 
 
@@ -124,6 +125,7 @@ class SitePage(Page):
     unsafe: tuple[FieldShown, ...]
     unsafe_open: bool
     procedure: str
+    gas: PhoneLink
     arrived: bool
     alert: str
     lacking: tuple[LackingShown, ...]

@@ -21,13 +21,15 @@ from server.engineer.jobs import Seen
 from server.engineer.pages import FieldShown, OptionShown
 from server.engineer.reading import PACE_WORDS
 from server.engineer.visit_pages import AnswerShown, LackingShown, SitePage, StopShown, TakenShown, WalkShown
+from server.site import Site
 from server.staff.pages import StaffFrame
+from server.web.frame import phone_link
 from server.web.static import scripts
 
 
-def site_page(frame: StaffFrame, library: Library, seen: Seen, alert: str, asked: bool) -> SitePage:
+def site_page(frame: StaffFrame, site: Site, seen: Seen, alert: str, asked: bool) -> SitePage:
     """The page for work on site; `asked` says that somebody has tried to close the job."""
-    written, report = seen.written, due(seen.written)
+    library, written, report = site.library, seen.written, due(seen.written)
     close, unsafe = ([_field(seen, field) for field in section.fields] for section in written.form.sections)
     return SitePage(
         frame=frame,
@@ -45,6 +47,7 @@ def site_page(frame: StaffFrame, library: Library, seen: Seen, alert: str, asked
         unsafe=tuple(unsafe),
         unsafe_open=written.words("unsafe") == "yes",
         procedure=PROCEDURE,
+        gas=phone_link(site.firm, site.number("gas")),
         arrived=bool(written.words("arrived")),
         alert=alert,
         lacking=lacking_shown(seen) if asked else (),

@@ -3,18 +3,18 @@
 from collections.abc import Iterator
 from typing import Final
 
-from kb.article import Audience, Call, End, Pace, Step
-from kb.contact import first_aid_lines, whom
+from kb.article import Audience, End, Step
+from kb.bounds import with_figures
 from kb.facts import NOTHING_KNOWN, Known
 from kb.home import Home
 from kb.prose import Block
-from kb.reference import reference
 from kb.walk import NONE_OF_THESE, By, Standing, Trouble, answer_to, walk
-from server.household.gauges import drawn_gauge, with_figures
-from server.household.pages import PACE_WORDS, Choice, DangerPage, EndPage, Question, StepPage, Told
-from server.household.readings import figure
+from server.household.ending import Arrival, end_page
+from server.household.gauges import drawn_gauge
+from server.household.pages import Choice, DangerPage, EndPage, Question, StepPage, Told
 from server.site import Site
-from server.web.frame import Frame, frame, phone_link
+from server.web.frame import Frame, frame
+from server.web.readings import figure
 
 TROUBLES: Final = {
     Trouble.GARBLED: "Part of this page's address cannot be read. Please go on from here.",
@@ -56,6 +56,13 @@ class Composer:
         notice = f"We could not use “{typed}”. Please type the figure on the gauge, such as 1.2, or choose below."
         return self._page(start, standing, home, notice, typed)
 
+    def arrival(self, start: Step, trail: str, home: Home | None) -> Arrival | None:
+        """Where a trail ends; None where it does not end, or cannot be followed to its end."""
+        standing = walk(self.site.library, start, trail, self.known(home))
+        if standing.trouble or not isinstance(standing.at, End):
+            return None
+        return self._arrival(start, standing.at, standing, home)
+
     def known(self, home: Home | None) -> Known:
         """What is known before anybody asks: the home's facts and its appliance's own limits."""
         return self.site.known(home) if home else NOTHING_KNOWN
@@ -66,7 +73,7 @@ class Composer:
         around = frame(self.site, base_of(home))
         address = f"{around.base}/help/{start.article}"
         if isinstance(standing.at, End):
-            return self._end(start, standing.at, standing, address, around, notice, home)
+            return end_page(self.site, self._arrival(start, standing.at, standing, home), around, notice)
         danger = self.site.library.danger
         if danger is not None and standing.at.article == danger.id:
             return self._danger(start, standing, address, around, notice)
@@ -121,41 +128,16 @@ class Composer:
                 )
                 for answer in step.answers
             ),
-            told=tuple(self._told(standing, address, around)),
+            told=tuple(self._told(standing, address)),
             alert=notice,
         )
 
-    def _end(
-        self, start: Step, end: End, standing: Standing, address: str, around: Frame, notice: str, home: Home | None
-    ) -> EndPage:
-        firm = self.site.firm
-        contact = whom(end, firm, self.site.region, standing.facts.get("fuel"))
-        told = tuple(self._told(standing, address, around))
-        return EndPage(
-            frame=around,
-            about=self._title(start),
-            title=end.title,
-            pace=end.pace.value,
-            pace_words=PACE_WORDS[end.pace],
-            actions=first_aid_lines(end, firm, self.site.region),
-            call_name=contact.name,
-            call=phone_link(firm, contact.number) if contact.number else None,
-            also_firm=contact.number != firm.phone.number,
-            body=end.body,
-            passages=self.site.library.passages(end, standing.facts),
-            told=told,
-            reference=self._reference(start, end, standing, home),
-            sms=self._sms(start, end, told, home) if end.pace is not Pace.LEAVE else "",
-            alert=notice,
-        )
+    def _arrival(self, start: Step, end: End, standing: Standing, home: Home | None) -> Arrival:
+        address = f"{base_of(home)}/help/{start.article}"
+        told = tuple(self._told(standing, address))
+        return Arrival(self._title(start), start, end, standing, home, self.known(home), address, told)
 
-    def _reference(self, start: Step, end: End, standing: Standing, home: Home | None) -> str:
-        """What to read out on the phone, where it is the firm that is rung and there is time for it."""
-        if end.call is not Call.FIRM or end.pace in (Pace.LEAVE, Pace.ADVICE):
-            return ""
-        return reference(self.site.library, start, standing.trail, self.known(home))
-
-    def _told(self, standing: Standing, address: str, around: Frame) -> Iterator[Told]:
+    def _told(self, standing: Standing, address: str) -> Iterator[Told]:
         """The answers a person gave, each with the way back to its question."""
         danger = self.site.library.danger
         for place, taken in enumerate(standing.taken):
@@ -188,14 +170,3 @@ class Composer:
             case "top-up":
                 return home.appliance, appliance.filling
         return "", ()
-
-    def _sms(self, start: Step, end: End, told: tuple[Told, ...], home: Home | None) -> str:
-        """An address that opens a text to the firm with what was tried, for the household to read and send."""
-        firm = self.site.firm
-        number = next((phone.number for phone in firm.phones if phone.sms), None)
-        if number is None:
-            return ""
-        lines = [f"{self._title(start)}. {end.title}."]
-        lines += [f"Card {home.key}"] if home else []
-        lines += [f"- {each.question} {each.answer}" for each in told]
-        return firm.sms(number, "\n".join(lines)[:1000])

@@ -131,6 +131,8 @@ class EndPage(Page):
     passages: tuple[Passage, ...]
     told: tuple[Told, ...]
     reference: str
+    call_me: str
+    call_me_hint: str
     sms: str
     alert: str
 
@@ -143,6 +145,45 @@ class KeyPage(Page):
     frame: Frame
     typed: str
     alert: str
+
+
+@dataclass(frozen=True, slots=True)
+class CallPage(Page):
+    """Ask to be called: whom to ring, when, and whether what was tried may go along."""
+
+    template: ClassVar[str] = "call_me.html.j2"
+    frame: Frame
+    end: str
+    back: str
+    here: str
+    quicker: PhoneLink | None
+    quicker_when: str
+    form: str
+    name: str
+    phone: str
+    reaches: tuple[tuple[str, str], ...]
+    reach: str
+    consent: bool
+    tried: tuple[Told, ...]
+    card: bool
+    kept_days: int
+    wrong_phone: str
+    alert: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReceivedPage(Page):
+    """What was asked has come: its reference, and when a call may be expected."""
+
+    template: ClassVar[str] = "received.html.j2"
+    frame: Frame
+    title: str
+    reference: str
+    ending: str
+    expect: tuple[str, ...]
+    with_tried: bool
+    back: str
+    quicker: PhoneLink | None
 
 
 PACE_WORDS: Mapping[str, str] = {

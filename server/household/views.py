@@ -8,13 +8,14 @@ from fastapi import APIRouter
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from kb.article import Audience, Step
 from kb.home import Home
 from kb.keys import tidy
+from server.household import calling
+from server.household.asked import home_of, start_of
 from server.household.compose import Composer
 from server.household.finding import FrontDoor
 from server.site import Site
-from server.web.errors import Gone, NotFound
+from server.telling.office import Office
 from server.web.frame import opening
 from server.web.pages import PRIVATE, PUBLIC, answer, fresh
 
@@ -22,8 +23,8 @@ KEPT_PAGES: Final = 4096
 LONGEST_WORDS: Final = 500
 
 
-def routes(site: Site) -> APIRouter:
-    """Every address of the household's room, public and behind a home's key."""
+def routes(site: Site, office: Office) -> APIRouter:
+    """Every address of the household's room, public and behind a home's key; the office hears of whom to call."""
     router = APIRouter(include_in_schema=False)
     room = _Room(site)
 
@@ -39,6 +40,7 @@ def routes(site: Site) -> APIRouter:
     add("/", room.start)
     add("/h/{key}", room.start)
     add("/h", room.key)
+    calling.add_routes(router, site, office)
     return router
 
 
@@ -52,11 +54,11 @@ class _Room:
         self.opening = lru_cache(1)(lambda _minute: opening(site.firm, site.now()))
 
     async def start(self, request: Request) -> Response:
-        home = self._home(request)
+        home = home_of(self.site, request)
         return fresh(request, answer(self.front_door.start(home), cache_control=_caching(home)))
 
     async def find(self, request: Request) -> Response:
-        home = self._home(request)
+        home = home_of(self.site, request)
         words = request.query_params.get("words", "")[:LONGEST_WORDS]
         code = request.query_params.get("code", "")[:LONGEST_WORDS]
         return answer(self.front_door.find(words, code, home), cache_control=_caching(home))
@@ -78,7 +80,7 @@ class _Room:
         return self._send_walk(request, request.path_params["article"])
 
     def _send_walk(self, request: Request, article: str) -> Response:
-        home = self._home(request)
+        home = home_of(self.site, request)
         trail = request.path_params.get("trail", "")
         if b"reading=" in request.scope["query_string"]:
             return self._send_reading(article, trail, request.query_params.get("reading", "")[:20], home)
@@ -86,28 +88,12 @@ class _Room:
         return fresh(request, self.kept(article, trail, home, self.opening(minute)))
 
     def _walk_page(self, article: str, trail: str, home: Home | None, _opening: str) -> Response:
-        page, status = self.composer.walk(self._start(article), trail, home)
+        page, status = self.composer.walk(start_of(self.site, article), trail, home)
         return answer(page, status, _caching(home) if status == 200 else PRIVATE)
 
     def _send_reading(self, article: str, trail: str, typed: str, home: Home | None) -> Response:
-        onward = self.composer.read(self._start(article), trail, typed, home)
+        onward = self.composer.read(start_of(self.site, article), trail, typed, home)
         return RedirectResponse(onward, 303) if isinstance(onward, str) else answer(onward, 422)
-
-    def _start(self, article: str) -> Step:
-        found = self.site.library.articles.get(article)
-        start = found.first(Audience.HOUSEHOLD) if found else None
-        if start is None:
-            raise NotFound
-        return start
-
-    def _home(self, request: Request) -> Home | None:
-        written = request.path_params.get("key")
-        if written is None:
-            return None
-        found = self.site.store.home(written) if tidy(written) == written else None
-        if isinstance(found, Home):
-            return found
-        raise NotFound if found is None else Gone
 
 
 def _caching(home: Home | None) -> str:

@@ -4,7 +4,7 @@ import hmac
 from collections.abc import Awaitable, Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Final
-from urllib.parse import quote, urlsplit
+from urllib.parse import quote
 
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
@@ -14,11 +14,9 @@ from starlette.responses import RedirectResponse, Response
 from kb.staff import Account, Role
 from server.site import Site
 from server.staff.signing_in import session_id
+from server.web.forms import NotMeant, form_of, refuse_foreign
 
 SIGN_IN: Final = "/staff/sign-in"
-LONGEST_FORM: Final = 2_000_000
-"""The most bytes a form may have: a list of five thousand homes is half of it."""
-
 NOTHING: Final[Mapping[str, str]] = {}
 
 
@@ -38,13 +36,6 @@ Endpoint = Callable[[Request], Awaitable[Response]]
 
 class NotAllowed(HTTPException):
     """An account asks for what its roles do not allow."""
-
-    def __init__(self) -> None:
-        super().__init__(403)
-
-
-class NotMeant(HTTPException):
-    """A form that did not come from a page of ours: somebody else's page may have sent it."""
 
     def __init__(self) -> None:
         super().__init__(403)
@@ -107,22 +98,3 @@ def token_of(request: Request) -> str:
 def csrf_of(token: str) -> str:
     """What a form of this session carries, so that no page of another site can make one up."""
     return hmac.new(token.encode(), b"form", "sha256").hexdigest()
-
-
-def refuse_foreign(request: Request) -> None:
-    """Raise NotMeant for a form that the browser says was sent by a page of another site."""
-    site = request.headers.get("sec-fetch-site", "same-origin")
-    origin = request.headers.get("origin")
-    if site not in ("same-origin", "none") or (origin is not None and urlsplit(origin).netloc != request.url.netloc):
-        raise NotMeant
-
-
-async def form_of(request: Request) -> Mapping[str, str]:
-    """The fields of a form, files as their text; raises 413 for one that no page of ours could send."""
-    if int(request.headers.get("content-length") or LONGEST_FORM + 1) > LONGEST_FORM:
-        raise HTTPException(413)
-    fields: dict[str, str] = {}
-    async with request.form(max_files=1, max_fields=500) as form:
-        for name, value in form.multi_items():
-            fields[name] = value if isinstance(value, str) else (await value.read()).decode("utf-8", "replace")
-    return fields

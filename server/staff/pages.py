@@ -10,6 +10,7 @@ from server.web.pages import Page
 from server.web.static import asset, stylesheet
 
 ROOMS: Final[tuple[tuple[Role, str, str], ...]] = (
+    (Role.DESK, "Desk", "/desk"),
     (Role.ENGINEER, "Engineer", "/engineer"),
     (Role.OFFICE, "How it goes", "/office/figures"),
 )

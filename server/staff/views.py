@@ -8,9 +8,10 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from server.site import Site
-from server.staff.door import SIGN_IN, Door, Visit, cookie_name, form_of, refuse_foreign, token_of
+from server.staff.door import SIGN_IN, Door, Visit, cookie_name, token_of
 from server.staff.pages import SignInPage, WelcomePage, staff_frame
 from server.staff.signing_in import Entry, Refusal, session_id, sign_in
+from server.web.forms import form_of, refuse_foreign
 from server.web.pages import answer
 
 WELCOME: Final = "/staff"

@@ -12,7 +12,9 @@ from server.store.figures import Figures
 from server.store.handovers import Handovers
 from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
 from server.store.jobs import Jobs
+from server.store.outbox import Outbox
 from server.store.register import Register
+from server.store.requests import Requests
 from server.store.staff import Staff
 
 
@@ -32,8 +34,10 @@ class Store:
         self._engine = database.engine_for(address)
         self._reading = database.for_reading(self._engine)
         self.staff = Staff(self._engine, self._reading)
-        self.handovers = Handovers(self._engine, self._reading)
         self.calls = Calls(self._engine, self._reading)
+        self.handovers = Handovers(self._engine, self._reading)
+        self.requests = Requests(self._engine, self._reading)
+        self.outbox = Outbox(self._engine, self._reading)
         self.jobs = Jobs(self._engine, self._reading)
         self.figures = Figures(self._engine, self._reading)
         try:

@@ -93,5 +93,14 @@ def test_a_yes_is_taken_back_for_a_reason_alone_and_asked_again() -> None:
     assert (now.end, now.next.title, now.slips) == (None, TITLES[1], ("they said no, I pressed y",))
 
 
+def test_what_was_heard_during_an_emergency_is_asked_about_once_the_yes_is_taken_back() -> None:
+    told = Told().clear(REAL).did(Did.ASK_AGAIN, which="gas-alarm")
+    told.did(Did.ASKED, step=agenda(REAL, told.events).next.anchor, answer="yes")
+    told.did(Did.NOTED, words="there is smoke", danger="fire")
+    assert agenda(REAL, told.events).next is None
+    told.did(Did.SLIPPED, why="they said no")
+    assert titles(agenda(REAL, told.events).waiting) == TITLES[1:4]
+
+
 def test_a_library_whose_questions_know_only_yes_and_no_takes_doubt_as_yes() -> None:
     assert agenda(BOOKS, Told().asked(BOOKS, "not-sure").events).end.title == "Get out"

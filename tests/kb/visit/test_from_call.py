@@ -25,12 +25,12 @@ def test_a_call_tells_what_was_answered_and_tried() -> None:
     assert made.given[Target("pressure", "what-does-it-say")] == "Low"
     assert made.tried == {"reset": (1, 1)}
     assert made.words == ("it has gone cold",)
-    assert made.promised == ("a visit by five",)
+    assert made.promised == ("a visit (by five)",)
 
 
 def test_danger_is_told_with_the_time_it_was_asked() -> None:
     made = told(read(SHELF, call().events, TODAY), LONDON)
-    assert made.danger[0] == Answer("Can you smell gas?", "No", "08:00")
+    assert made.danger[0] == Answer("Can you smell gas?", "No", "08:00:00")
 
 
 def test_access_and_what_the_caller_cannot_do_are_told() -> None:

@@ -42,7 +42,7 @@ def sign_in(client: TestClient, to: str = "", **form: str):
 
 
 def csrf(client: TestClient) -> str:
-    found = re.search(r'name="csrf" value="(\w+)"', client.get("/staff").text)
+    found = re.search(r'name="csrf" value="(\w+)"', client.get("/staff", follow_redirects=True).text)
     assert found
     return found[1]
 
@@ -118,6 +118,15 @@ def test_a_form_sent_by_another_site_is_refused(client: TestClient, address: str
     assert client.post(address, data=form, headers=headers).status_code == 403
 
 
+def test_a_form_of_ours_is_taken_from_a_page_that_hands_on_no_address(client: TestClient) -> None:
+    # Fetch standard, "append a request Origin header": under the policy no-referrer the origin is "null".
+    sent = {"sec-fetch-site": "same-origin", "origin": "null"}
+
+    signed_in = client.post("/staff/sign-in", data={"name": "Wren", "password": PASSWORD}, headers=sent)
+
+    assert signed_in.headers["location"] == "/staff"
+
+
 def test_a_form_that_is_too_large_is_refused_before_it_is_read(client: TestClient) -> None:
     sign_in(client)
 
@@ -143,4 +152,4 @@ def test_too_many_failures_are_told_to_wait(client: TestClient) -> None:
 def test_a_page_of_the_staff_is_never_kept_by_a_browser(client: TestClient) -> None:
     sign_in(client)
 
-    assert client.get("/staff").headers["cache-control"] == "no-store"
+    assert client.get("/staff", follow_redirects=True).headers["cache-control"] == "no-store"

@@ -4,6 +4,7 @@ import sqlalchemy as sa
 from alembic import op
 
 revision = "0005"
+# The handovers are version 0004: this follows them once both are in one tree.
 down_revision = "0004"
 
 

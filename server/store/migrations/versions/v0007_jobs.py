@@ -4,8 +4,7 @@ import sqlalchemy as sa
 from alembic import op
 
 revision = "0007"
-# Version 0006 is made in another branch: this follows it once both are in one tree.
-down_revision = "0005"
+down_revision = "0006"
 
 
 def upgrade() -> None:

@@ -1,0 +1,95 @@
+"""Which call is meant, what has come of it by now, and what is known of its home?"""
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+
+from starlette.requests import Request
+
+from kb.desk.call import read_call
+from kb.desk.danger import ASK_AGAIN_AFTER, due_again
+from kb.desk.reading import Reading, read
+from kb.facts import NOTHING_KNOWN, Known
+from kb.home import Home
+from server.site import Site
+from server.store.calls import Kept
+from server.web.errors import NotFound
+
+ROOM = "/desk"
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A call that was read: as it is kept, what follows from it, its home, and what is known of that."""
+
+    kept: Kept
+    reading: Reading
+    home: Home | None
+    known: Known
+
+    @property
+    def address(self) -> str:
+        """Where the call lies."""
+        return f"{ROOM}/{self.kept.id}"
+
+
+class Book:
+    """The calls of one site."""
+
+    def __init__(self, site: Site) -> None:
+        """Open calls of this site's store with this site's library."""
+        self.site = site
+
+    def today(self) -> date:
+        """The day where the firm is."""
+        return self.site.now().astimezone(self.site.firm.clock).date()
+
+    def find(self, request: Request) -> Opened:
+        """The call that an address names; raises NotFound."""
+        kept = self.site.store.calls.call(request.path_params["call"])
+        if kept is None:
+            raise NotFound
+        return self.read(kept)
+
+    def read(self, kept: Kept) -> Opened:
+        """What a call has come to."""
+        call = read_call(kept.events)
+        home = self.home(call.key or "")
+        known = self._known(home, "tenant" in call.flags)
+        return Opened(kept, read(self.site.library, kept.events, self.today(), known), home, known)
+
+    def home(self, key: str) -> Home | None:
+        """The home that a key opens, if it opens one."""
+        found = self.site.store.home(key) if key else None
+        return found if isinstance(found, Home) else None
+
+    def due_in(self, opened: Opened) -> int:
+        """In how many seconds gas and alarms are asked about again; nothing is due while other questions wait."""
+        agenda = opened.reading.agenda
+        now = self.site.now()
+        if due_again(agenda, now, self.site.library):
+            return 0
+        if not agenda.clear or not agenda.answered:
+            return -1
+        # The two questions are asked early in a round, so the round's last answer is never before theirs.
+        step = timedelta(seconds=5)
+        for ahead in range(int(ASK_AGAIN_AFTER / step) + 1):
+            if due_again(agenda, now + ahead * step, self.site.library):
+                return int(ahead * step.total_seconds())
+        return -1
+
+    def elapsed(self, kept: Kept) -> str:
+        """How long a call has lasted, in minutes and seconds."""
+        return lasted(kept.began, self.site.now())
+
+    def _known(self, home: Home | None, rents: bool) -> Known:
+        known = self.site.known(home) if home else NOTHING_KNOWN
+        if not rents or "tenure" in known.facts:
+            return known
+        return replace(known, facts={**known.facts, "tenure": "rent"})
+
+
+def lasted(began: datetime, now: datetime) -> str:
+    """A stretch of time as a clock shows it."""
+    seconds = max(0, int((now - began).total_seconds()))
+    hours, minutes = seconds // 3600, seconds // 60 % 60
+    return f"{hours}:{minutes:02}:{seconds % 60:02}" if hours else f"{minutes}:{seconds % 60:02}"

@@ -1,0 +1,191 @@
+"""A whole call from the keyboard alone, in a real browser; nothing is lost when the server is killed on the way."""
+
+import re
+import time
+from collections.abc import Iterator
+
+import pypdfium2
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.browser.desk import Keyboard, Served, served_desk, sign_in
+from tests.browser.test_pages import look
+
+SIZES = [(360, 800), (1280, 800)]
+
+
+@pytest.fixture(scope="module")
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    with served_desk(tmp_path_factory.mktemp("desk")) as served:
+        yield served
+
+
+@pytest.fixture
+def page(browser: Browser, served: Served) -> Iterator[Page]:
+    context = browser.new_context(viewport={"width": 1280, "height": 800}, bypass_csp=True)
+    page = context.new_page()
+    complaints: list[str] = []
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    sign_in(page, served)
+    yield page
+    context.close()
+    assert complaints == []
+
+
+@pytest.fixture
+def hands(page: Page) -> Keyboard:
+    return Keyboard(page)
+
+
+def at_the_fault(hands: Keyboard) -> Keyboard:
+    hands.key("n", *"nnnnnnnn").writes("01632 960111").key("Enter", "1")
+    return hands.writes("the needle is on nought and it is stone cold").key("Enter", "1")
+
+
+def test_a_whole_call_takes_a_few_keys_and_no_mouse(hands: Keyboard) -> None:
+    began = time.monotonic()
+    hands.key("n", *"nnnnnnnn")
+    assert time.monotonic() - began < 20
+    assert hands.heading == "Who rings?"
+    assert hands.page.evaluate("document.activeElement.id") == "phone"
+
+    hands.writes("01632 960111").key("Enter", "1").writes("the needle is on nought and it is stone cold")
+    hands.key("Enter", "1", "1", "/").writes("0.4").key("Enter", "0", "0")
+    assert hands.heading == "Stop here"
+    hands.key("f").writes("an engineer").key("Tab").writes("17:00").key("Enter", "1")
+
+    assert re.match("Call of ", hands.heading)
+    words = hands.page.locator(".paper").inner_text()
+    for each in ("01632 960111", "4 Mill Lane", "Below 0.5 bar (0.4 bar)", "an engineer (by 17:00)", "Booked"):
+        assert each in words
+    # Nine for the start and the danger questions; the rest is about one for each thing that was said.
+    assert hands.pressed <= 32
+
+
+def test_a_caller_who_mentions_the_alarm_on_the_third_question_hears_what_to_do(hands: Keyboard) -> None:
+    at_the_fault(hands).key("1", "/").writes("0.4").key("Enter")
+    pressed = hands.pressed
+    hands.key("q").writes("the carbon monoxide alarm went off last night by the way").key("Enter")
+
+    assert hands.heading.startswith("Any carbon monoxide alarm")
+    hands.key("y")
+    assert hands.heading == "Get out: carbon monoxide"
+    assert hands.page.get_by_text("0800 111 999").first.is_visible()
+    assert hands.pressed - pressed == 4
+    hands.key("4")
+    assert "Handed to the emergency service" in hands.page.locator(".paper").inner_text()
+
+
+def test_one_key_asks_about_danger_from_anywhere_also_while_typing(hands: Keyboard) -> None:
+    at_the_fault(hands).key("d")
+    assert "question 1 of 8" in hands.page.inner_text("main")
+    hands.key(*"nnnnnnnn", "a", "/").writes("half a sent").key("F8")
+    assert "question 1 of 8" in hands.page.inner_text("main")
+
+
+def test_a_key_that_is_held_answers_one_question(hands: Keyboard) -> None:
+    hands.key("n")
+    for _ in range(7):
+        hands.page.keyboard.down("n")
+    hands.page.keyboard.up("n")
+    hands.page.wait_for_timeout(300)
+    assert "question 2 of 8" in hands.page.inner_text("main")
+
+
+def test_a_household_reads_out_its_reference_and_the_desk_goes_on_there(hands: Keyboard, served: Served) -> None:
+    household = hands.page.context.new_page()
+    household.goto(f"{served.address}/help/low-pressure/none")
+    household.get_by_role("link", name="Yes, there is a gauge").click()
+    household.get_by_role("link", name="I cannot reach it").click()
+    reference = household.locator(".reference b").inner_text()
+    household.close()
+
+    hands.key("n", *"nnnnnnnn", "Escape", "0", "Escape", "c").writes(reference.lower()).key("Enter")
+
+    assert hands.heading == "Stop here"
+    assert "Turn the boiler off and let it cool I cannot reach it" in hands.page.inner_text(".answers").replace(
+        "\n", " "
+    )
+
+
+def test_nothing_is_lost_when_the_server_is_killed_between_any_two_steps(hands: Keyboard, served: Served) -> None:
+    at_the_fault(hands)
+    for keys, heading in ((("1",), "What does the gauge say now?"), (("1",), "Was air let out of a radiator lately?")):
+        hands.key(*keys)
+        served.kill()
+        served.start()
+        hands.page.reload()
+        assert hands.heading == heading
+    hands.key("v")
+    assert "“the needle is on nought and it is stone cold”" in hands.page.locator(".paper").inner_text()
+
+
+def test_a_colleague_goes_on_where_the_call_stands(hands: Keyboard, browser: Browser, served: Served) -> None:
+    before = at_the_fault(hands).heading
+    colleague = Keyboard(browser.new_page(bypass_csp=True))
+    sign_in(colleague.page, served, "Ash")
+    colleague.page.goto(hands.page.url)
+    assert colleague.heading == before
+    colleague.key("o", "1")
+    assert colleague.heading == "What does the gauge say now?"
+    colleague.page.close()
+    hands.page.reload()
+    assert "Ash holds this call" in hands.page.inner_text("main")
+
+
+def test_the_clock_goes_on_and_the_reminder_comes_by_itself(hands: Keyboard) -> None:
+    at_the_fault(hands)
+    clock = hands.page.locator(".clock").inner_text()
+    assert not hands.page.locator(".reminder").is_visible()
+    hands.page.evaluate("document.querySelector('.reminder').dataset.due = '1'")
+    hands.page.locator(".reminder").wait_for(state="visible", timeout=5000)
+    assert hands.page.locator(".clock").inner_text() != clock
+
+
+def test_without_script_the_same_buttons_lead_through_a_call(browser: Browser, served: Served) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    sign_in(page, served)
+    page.get_by_role("button", name="New call").click()
+    for _ in range(8):
+        page.get_by_role("button", name="No", exact=False).filter(has_text=re.compile(r"n\s*No$")).click()
+    page.get_by_role("button", name="Go on without the home").click()
+    page.get_by_role("textbox", name="Their own words").fill("no heating")
+    page.get_by_role("button", name="Keep and find").click()
+    page.locator("button[name=article]").first.click()
+    page.get_by_role("button", name="They can't tell").click()
+    assert page.locator("h1").count() == 1
+    context.close()
+
+
+def test_the_note_is_printed_on_one_sheet(hands: Keyboard) -> None:
+    at_the_fault(hands).key("1", "/").writes("0.4").key("Enter", "v")
+    with pypdfium2.PdfDocument(hands.page.pdf(format="A4")) as printed:
+        assert len(printed) == 1
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_every_page_of_a_call_is_accessible_and_fits(hands: Keyboard, size: tuple[int, int]) -> None:
+    page = hands.page
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    look(page, "list")
+    hands.key("n")
+    look(page, "danger")
+    hands.key(*"nnnnnnnn").writes("01632 960111").key("Enter")
+    look(page, "who")
+    hands.key("1").writes("the needle is on nought").key("Enter")
+    look(page, "what")
+    call = page.url.removesuffix("/what")
+    hands.key("1", "t")
+    look(page, "step")
+    hands.key("1")
+    look(page, "reading")
+    hands.key("0")
+    look(page, "end")
+    for part in ("pace", "finish", "note", "brief"):
+        page.goto(f"{call}/{part}")
+        look(page, part)
+        assert page.locator("h1").count() == 1
+    page.goto(call)
+    hands.key("d", "n", "y")
+    look(page, "emergency")

@@ -1,0 +1,5 @@
+INSERT INTO homes (id, key, range, appliance, facts, marks, limits, places, fitted, next_service, revoked) VALUES (1, 'KM3EQ-PKFPJ-TCQ9A', 'marlpit-c', 'Marlpit C 28', '{"system": "sealed", "meter": "prepay"}', '{"low": 0.7, "aim": 1.1, "high": 1.9}', '{"reset": 1}', '{"stop-tap": "under the sink – “left”"}', '2020-02-29', '2026-11-02', NULL)
+INSERT INTO homes (id, key, range, appliance, facts, marks, limits, places, fitted, next_service, revoked) VALUES (2, '9T4E7-PNPWK-C7P2F', 'marlpit-c', 'Marlpit C 28', '{}', '{"low": 0.8, "aim": 1.2, "high": 1.8}', '{}', '{}', NULL, NULL, '2026-10-01')
+INSERT INTO accounts (id, name, sought, roles, password, code_secret, code_used, made, ended) VALUES (1, 'Wren Ashby', 'wren ashby', '["desk", "office"]', 'a hash', NULL, 0, '2026-11-25 09:00:00.000000', NULL)
+INSERT INTO sessions (id, account, began, seen) VALUES ('a session', 1, '2026-11-25 09:00:00.000000', '2026-11-25 09:00:00.000000')
+INSERT INTO sign_ins (id, sought, address, at, well) VALUES (1, 'wren ashby', 'the office', '2026-11-25 09:00:00.000000', '1')
