@@ -1,10 +1,11 @@
 """`python -m demo`: load the invented firm, write two cards, serve, and say what to open."""
 
 import sys
+from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
 
-from demo.load import load
+from demo.load import let_in, load
 from demo.year import fill
 from kb.card import CardError, Refused, pdf
 from kb.home import Home
@@ -30,7 +31,7 @@ def main() -> int:
             fill(site, date.today())
             homes = site.store.homes()
             cards = [written for home in homes[:2] if (written := _card(site, home))]
-            _tell(settings, homes, cards)
+            _tell(settings, homes, cards, let_in(site.store))
             serve_on(port, site, settings)
     except (WrongSettings, PortTaken, CannotServe, StoreError, UnusableFolder, CardError, MissingFont) as error:
         print(error, file=sys.stderr)
@@ -49,13 +50,16 @@ def _card(site: Site, home: Home) -> Path | None:
     return path
 
 
-def _tell(settings: Settings, homes: tuple[Home, ...], cards: list[Path]) -> None:
+def _tell(settings: Settings, homes: tuple[Home, ...], cards: list[Path], passwords: Mapping[str, str]) -> None:
     site = f"http://{settings.host}:{settings.port}"
     print(f"\nTundish, with an invented firm.\n\n  The public page   {site}/")
     for home in homes:
         print(f"  A home's page     {site}/h/{home.key}   {home.appliance}")
     for path in cards:
         print(f"  A finished card   {path.resolve()}")
+    print(f"\n  The staff sign in {site}/staff/sign-in")
+    for name, password in passwords.items():
+        print(f"    {name:<15} {password}")
     print("\nStop it with Ctrl-C.", flush=True)
 
 

@@ -70,6 +70,19 @@ def is_whole(written: str) -> bool:
     return len(phonenumbers.national_significant_number(parsed)) in lengths
 
 
+def shown(number: str, region: str) -> str:
+    """A number in E.164 as people in the region write it, if it is dialled the same from that."""
+    country = _DIALLED_IN.get(region, region)
+    try:
+        parsed = phonenumbers.parse(number)
+        at_home = phonenumbers.format_number(parsed, PhoneNumberFormat.NATIONAL)
+        if country in phonenumbers.SUPPORTED_REGIONS and dialled(at_home, region) == number:
+            return at_home
+        return phonenumbers.format_number(parsed, PhoneNumberFormat.INTERNATIONAL)
+    except (NumberParseException, UndialableNumber):
+        return number
+
+
 def tel(number: str, region: str) -> str:
     """The link that rings a number (RFC 3966)."""
     return f"tel:{dialled(number, region)}"

@@ -6,7 +6,7 @@ from contextlib import asynccontextmanager
 from fastapi import FastAPI
 
 from server import api, desk, engineer, household
-from server.office import figures
+from server import office as bureau
 from server.site import Site
 from server.staff import views as staff
 from server.telling.courier import Courier
@@ -30,7 +30,7 @@ def create_app(site: Site, ways: Sequence[Courier] = ()) -> FastAPI:
     app.include_router(staff.routes(site))
     app.include_router(desk.routes(site))
     app.include_router(engineer.routes(site))
-    app.include_router(figures.routes(site))
+    app.include_router(bureau.routes(site))
     app.include_router(static.routes())
     add_errors(app, site)
     return app

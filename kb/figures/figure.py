@@ -4,6 +4,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from kb.listing.guard import guarded
+
 ENOUGH: Final = 30
 """Fewer cases say nothing (common practice: thirty before a share is moved)."""
 
@@ -194,7 +196,5 @@ def _field(cell: Cell) -> str:
         return ""
     if isinstance(cell, float):
         return f"{cell:.4f}" if isinstance(cell, Share) else f"{cell:.1f}"
-    words = str(cell)
-    if isinstance(cell, str) and words.startswith(("=", "+", "-", "@", "\t", "\r")):
-        words = f"'{words}"
+    words = guarded(cell) if isinstance(cell, str) else str(cell)
     return '"' + words.replace('"', '""') + '"' if set(words) & set('",\r\n') else words

@@ -3,8 +3,10 @@
 The exit status is 0 when all is well, 1 when something was found or refused, 2 when the command could not run.
 """
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from getpass import getuser
 from pathlib import Path
 from typing import Annotated, Final, NoReturn
 
@@ -31,6 +33,14 @@ def settings() -> Settings:
         return Settings.read()
     except WrongSettings as wrong:
         fail(wrong)
+
+
+def by() -> str:
+    """Whoever runs a command answers for it, by the name the machine knows them by."""
+    try:
+        return f"command:{getuser()}"
+    except (KeyError, OSError):
+        return f"command:{os.getuid()}"
 
 
 @contextmanager

@@ -1,5 +1,7 @@
 """The desk's room: a call from the first ring to the booking, led from the keyboard."""
 
+from functools import partial
+
 from fastapi import APIRouter
 
 from kb.staff import Role
@@ -8,6 +10,7 @@ from server.desk.acting import Acting
 from server.desk.book import ROOM
 from server.desk.closing import Closing
 from server.desk.keeping import Keeper
+from server.desk.requesting import take
 from server.desk.scripting import Scripting
 from server.site import Site
 from server.staff import Door
@@ -22,7 +25,7 @@ def routes(site: Site) -> APIRouter:
     router.include_router(showing.routes(site))
     door, keeper = Door(site), Keeper(site)
     acting = Acting(keeper)
-    verbs: dict[str, View] = {"": acting.begin}
+    verbs: dict[str, View] = {"": acting.begin, "/asked/{asked}": partial(take, site)}
     for part in (acting, Scripting(keeper), Closing(keeper)):
         verbs |= {f"/{{call}}/{verb}": view for verb, view in part.verbs().items()}
     for path, view in verbs.items():

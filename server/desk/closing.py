@@ -14,6 +14,7 @@ from kb.triage.pace import Refused, chosen
 from server.desk.acting import Verbs
 from server.desk.book import ROOM, Opened
 from server.desk.keeping import Keeper, text, those
+from server.desk.requesting import finish
 from server.desk.showing import send
 from server.staff import Visit
 
@@ -93,6 +94,7 @@ class Closing:
             return send(self._shown.ender.finish(opened, visit, why_not), 422)
         follow = {"follow": (self._site.now() + FOLLOW_AFTER).isoformat()} if how == "solved" else {}
         self._keeper.keep(opened, visit, Did.CLOSED, {"how": how, **follow})
+        finish(self._site, visit, opened.kept.id)
         return RedirectResponse(f"{opened.address}/note", 303)
 
     def follow(self, visit: Visit) -> Response:

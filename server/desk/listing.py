@@ -7,6 +7,7 @@ from kb.desk.danger import agenda
 from server.desk.book import ROOM, Book
 from server.desk.pages import CallsPage
 from server.desk.parts import Due, Listed
+from server.desk.requesting import waiting
 from server.staff import Visit
 from server.staff.pages import staff_frame
 from server.store.calls import Kept
@@ -23,6 +24,7 @@ def calls_page(book: Book, visit: Visit) -> CallsPage:
         style=asset("desk.css").address,
         id=token_hex(8),
         calls=tuple(_listed(book, each, number, visit) for number, each in enumerate(kept, 1)),
+        asking=waiting(book.site, visit),
         due=tuple(_due(book, each) for each in store.to_follow(book.site.now())),
     )
 

@@ -7,7 +7,7 @@ from kb.article import Passage
 from kb.desk.note import Note
 from kb.prose import Block
 from kb.triage.brief import Brief
-from server.desk.parts import Around, Choice, Due, Field, Listed, Told
+from server.desk.parts import Around, Asking, Choice, Due, Field, Listed, Told
 from server.staff.pages import StaffFrame
 from server.web.pages import Page
 
@@ -22,6 +22,7 @@ class CallsPage(Page):
     style: str
     id: str
     calls: tuple[Listed, ...]
+    asking: tuple[Asking, ...]
     due: tuple[Due, ...]
 
 

@@ -75,6 +75,18 @@ class Listed:
 
 
 @dataclass(frozen=True, slots=True)
+class Asking:
+    """A household that asked to be called: who, about what, how soon, when it can be reached, since when it waits."""
+
+    address: str
+    name: str
+    about: str
+    pace: str
+    reach: str
+    since: str
+
+
+@dataclass(frozen=True, slots=True)
 class Due:
     """A household to ask whether it still works."""
 

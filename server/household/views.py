@@ -17,7 +17,7 @@ from server.household.finding import FrontDoor
 from server.site import Site
 from server.telling.office import Office
 from server.web.frame import opening
-from server.web.pages import PRIVATE, PUBLIC, answer, fresh
+from server.web.pages import PRIVATE, PUBLIC, SECURITY, answer, fresh
 
 KEPT_PAGES: Final = 4096
 LONGEST_WORDS: Final = 500
@@ -38,6 +38,7 @@ def routes(site: Site, office: Office) -> APIRouter:
         add(base + "/find", room.find)
         add(base + "/danger", room.danger)
     add("/", room.start)
+    add("/firm.vcf", room.firm)
     add("/h/{key}", room.start)
     add("/h", room.key)
     calling.add_routes(router, site, office)
@@ -56,6 +57,14 @@ class _Room:
     async def start(self, request: Request) -> Response:
         home = home_of(self.site, request)
         return fresh(request, answer(self.front_door.start(home), cache_control=_caching(home)))
+
+    async def firm(self, request: Request) -> Response:
+        """The firm for the contacts of a phone (RFC 6350)."""
+        from kb.calendar import address_card
+
+        card = address_card(self.site.firm, self.site.number("gas"))
+        headers = {**SECURITY, "cache-control": PUBLIC, "content-disposition": 'attachment; filename="firm.vcf"'}
+        return Response(card, headers=headers, media_type="text/vcard; charset=utf-8")
 
     async def find(self, request: Request) -> Response:
         home = home_of(self.site, request)

@@ -5,7 +5,6 @@ from datetime import date
 from itertools import islice
 from typing import Final
 
-from fastapi import APIRouter
 from starlette.responses import Response
 
 from kb.article import Audience
@@ -15,61 +14,59 @@ from kb.figures.figure import Figure, csv, written
 from kb.figures.weeks import PERIODS, Period, Span, span_of
 from kb.library import Library
 from kb.prose import Target
-from kb.staff import Role
 from server.office.counting import MOST, catch_up
 from server.office.figure_pages import Choice, FiguresPage, Picture
-from server.site import Site
-from server.staff import Door, Visit
-from server.staff.pages import StaffFrame, staff_frame
+from server.office.room import ROOM, Room, Ways
+from server.staff import Visit
+from server.staff.pages import StaffFrame
 from server.web.errors import NotFound
 from server.web.pages import PRIVATE, SECURITY, answer
 from server.web.static import asset
 
-HERE: Final = "/office/figures"
+HERE: Final = f"{ROOM}/figures"
 MOST_ROWS: Final = 200
 """How many rows of a table stand in the page; its file has them all."""
 
 
-def routes(site: Site) -> APIRouter:
+def add(ways: Ways, room: Room) -> None:
     """The page of the figures, and each table as a file."""
-    router, door, room = APIRouter(include_in_schema=False), Door(site), _Room(site)
-    for path, view in ((HERE, room.page), (f"{HERE}/{{name}}.csv", room.file)):
-        router.add_api_route(path, door.reading(Role.OFFICE, view), methods=["GET"], response_model=None)
-    return router
+    figures = _Figures(room)
+    ways.shows(HERE, figures.page)
+    ways.shows(f"{HERE}/{{name}}.csv", figures.file)
 
 
 @dataclass(frozen=True, slots=True)
-class _Room:
-    site: Site
+class _Figures:
+    room: Room
 
     def page(self, visit: Visit) -> Response:
         """Every picture of a period."""
         period = _period(visit)
-        left = catch_up(self.site) == MOST
-        span, found = self._figures(period)
+        left = catch_up(self.room.site) == MOST
+        span, found = self._of(period)
         pictures = tuple(_picture(each, period) for each in found)
         return answer(FiguresPage(self._frame(visit), _periods(period), _weeks(span), left, pictures))
 
     def file(self, visit: Visit) -> Response:
         """The table of one picture as comma-separated values."""
         period, name = _period(visit), visit.request.path_params["name"]
-        catch_up(self.site)
-        figure = next((each for each in self._figures(period)[1] if each.name == name), None)
+        catch_up(self.room.site)
+        figure = next((each for each in self._of(period)[1] if each.name == name), None)
         if figure is None:
             raise NotFound
         kept = f'attachment; filename="{figure.name}-{period}.csv"'
         headers = {**SECURITY, "cache-control": PRIVATE, "content-disposition": kept, "x-robots-tag": "noindex"}
         return Response(csv(figure.table), headers=headers, media_type="text/csv; charset=utf-8")
 
-    def _figures(self, period: Period) -> tuple[Span, tuple[Figure, ...]]:
-        now, store = self.site.now(), self.site.store.figures
-        today = now.astimezone(self.site.firm.clock).date()
+    def _of(self, period: Period) -> tuple[Span, tuple[Figure, ...]]:
+        site, today = self.room.site, self.room.today
+        store = site.store.figures
         span = span_of(period, today, store.earliest())
-        counted = store.counted(span, now, today)
-        return span, figures(counted, span, lambda step: step_words(self.site.library, step))
+        counted = store.counted(span, site.now(), today)
+        return span, figures(counted, span, lambda step: step_words(site.library, step))
 
     def _frame(self, visit: Visit) -> StaffFrame:
-        around = staff_frame(self.site, visit)
+        around = self.room.frame(visit)
         return replace(around, stylesheets=(*around.stylesheets, asset("figures.css").address))
 
 

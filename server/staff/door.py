@@ -14,7 +14,7 @@ from starlette.responses import RedirectResponse, Response
 from kb.staff import Account, Role
 from server.site import Site
 from server.staff.signing_in import session_id
-from server.web.forms import NotMeant, form_of, refuse_foreign
+from server.web.forms import LONGEST_FORM, NotMeant, form_of, refuse_foreign
 
 SIGN_IN: Final = "/staff/sign-in"
 NOTHING: Final[Mapping[str, str]] = {}
@@ -62,7 +62,7 @@ class Door:
 
         return endpoint
 
-    def changing(self, role: Role | None, view: View) -> Endpoint:
+    def changing(self, role: Role | None, view: View, longest: int = LONGEST_FORM) -> Endpoint:
         """What a form does, for a role; it must come from a page of ours that this session was shown."""
 
         async def endpoint(request: Request) -> Response:
@@ -73,7 +73,7 @@ class Door:
                 return RedirectResponse(SIGN_IN, 303)
             if not who.may(role):
                 raise NotAllowed
-            form = await form_of(request)
+            form = await form_of(request, longest)
             csrf = csrf_of(token)
             if not hmac.compare_digest(form.get("csrf", "").encode(), csrf.encode()):
                 raise NotMeant

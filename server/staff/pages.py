@@ -12,7 +12,7 @@ from server.web.static import asset, stylesheet
 ROOMS: Final[tuple[tuple[Role, str, str], ...]] = (
     (Role.DESK, "Desk", "/desk"),
     (Role.ENGINEER, "Engineer", "/engineer"),
-    (Role.OFFICE, "How it goes", "/office/figures"),
+    (Role.OFFICE, "Office", "/office"),
 )
 """Every room, its name and its first page, in the order of a call: desk, engineer, office."""
 

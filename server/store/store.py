@@ -7,13 +7,14 @@ from kb import keys
 from kb.home import Home
 from server.store import database
 from server.store.answering import answered
+from server.store.calendars import Calendars
 from server.store.calls import Calls
 from server.store.figures import Figures
 from server.store.handovers import Handovers
 from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
 from server.store.jobs import Jobs
 from server.store.outbox import Outbox
-from server.store.register import Register
+from server.store.register import Lists, Register
 from server.store.requests import Requests
 from server.store.staff import Staff
 
@@ -22,7 +23,7 @@ class Store:
     """The homes in one database.
 
     A read is a single indexed row and quick enough to stand in an async route.
-    `register` holds what is known beyond that, people first of all.
+    `register` holds what is known beyond that, people first of all, and `lists` answers for many homes at once.
     Nothing is kept here between two calls, so any number of processes may share a database.
     """
 
@@ -47,6 +48,8 @@ class Store:
             self.close()
             raise
         self.register = Register(self._engine)
+        self.lists = Lists(self._engine)
+        self.calendars = Calendars(self._engine, self._reading)
 
     def home(self, key: str) -> Home | Revoked | None:
         """The home that a key as it is printed opens, or that the key was revoked, or None for no such key."""

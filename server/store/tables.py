@@ -25,7 +25,7 @@ HOMES: Final = Table(
     Column("limits", JSON, nullable=False),
     Column("places", JSON, nullable=False),
     Column("fitted", Date),
-    Column("next_service", Date),
+    Column("next_service", Date, index=True),
     Column("revoked", Date),
     Column("replaced_by", Integer),
 )

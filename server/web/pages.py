@@ -13,7 +13,7 @@ from starlette.responses import Response
 
 _SERVER: Final = Path(__file__).parent.parent
 TEMPLATES: Final = tuple(
-    _SERVER / room / "templates" for room in ("web", "household", "staff", "desk", "engineer", "author", "office")
+    _SERVER / room / "templates" for room in ("web", "household", "staff", "desk", "engineer", "office", "author")
 )
 
 SECURITY: Final[Mapping[str, str]] = {

@@ -4,13 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from demo.load import FIRM, FOLDER, HOMES, RANGES, load
+from demo.load import FIRM, FOLDER, HOMES, RANGES, let_in, load
+from demo.load import keys as opening_keys
 from kb import keys
 from kb.firm import Firm, read_firm
 from kb.home import PLACES, Home, home_limits
 from kb.library import load as read_library
 from kb.prose import words
 from kb.ranges import ENGINEER_ONLY, NO_FAULT, Clears, Range, check_ranges, load_ranges
+from server.staff.passwords import is_right
 from server.store import Revoked, Store
 
 ARTICLES = Path(__file__).parents[2] / "articles" / "en"
@@ -139,3 +141,28 @@ def test_every_phone_number_is_one_kept_for_fiction_or_an_emergency_number(path)
 
 def test_the_firms_own_numbers_are_kept_for_fiction():
     assert all(FICTION.fullmatch(phone.number) for phone in the_firm().phones)
+
+
+def test_every_home_has_people_and_an_address_and_loading_again_leaves_them(tmp_path):
+    address = f"sqlite:///{tmp_path}/demo.db"
+    load(address)
+    with Store(address) as store:
+        before = [store.register.read(key, "test") for key in opening_keys()]
+        traces = len([each for each in store.register.trail(before[0].key) if each.did == "changed"])
+    load(address)
+    with Store(address) as store:
+        assert [store.register.read(key, "test") for key in opening_keys()] == before
+        assert len([each for each in store.register.trail(before[0].key) if each.did == "changed"]) == traces
+    assert all(record.people and record.address for record in before)
+    assert {need.kind for record in before for person in record.people for need in person.needs} > {"over-65", "warmth"}
+
+
+def test_three_people_may_sign_in_with_passwords_made_anew(tmp_path):
+    load(f"sqlite:///{tmp_path}/demo.db")
+    with Store(f"sqlite:///{tmp_path}/demo.db") as store:
+        first, second = let_in(store), let_in(store)
+        assert [(each.name, sorted(each.roles)) for each in store.staff.accounts()] == [
+            (name, [name]) for name in ("desk", "engineer", "office")
+        ]
+        assert not set(first.values()) & set(second.values())
+        assert is_right(second["office"], store.staff.credentials("office").password)

@@ -7,9 +7,11 @@ from server.store.register.audit import Did, Entry
 from server.store.register.cards import Printed
 from server.store.register.erasing import Erased
 from server.store.register.finding import Hit
+from server.store.register.lists import Lists
 from server.store.register.papers import Paper
 from server.store.register.register import Register
 from server.store.register.reviewing import Review
 from server.store.register.seeing import Seen
+from server.store.register.taking import Taken
 
-__all__ = ["Did", "Entry", "Erased", "Hit", "Paper", "Printed", "Register", "Review", "Seen"]
+__all__ = ["Did", "Entry", "Erased", "Hit", "Lists", "Paper", "Printed", "Register", "Review", "Seen", "Taken"]

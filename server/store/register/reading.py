@@ -1,6 +1,7 @@
 """How do the rows of a home become its record?"""
 
-from dataclasses import replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 from sqlalchemy import Connection, Row, Select, Table, bindparam, select
@@ -42,12 +43,36 @@ def row_of_key(connection: Connection, key: str, change: bool = False) -> Row[An
     return connection.execute(_TO_CHANGE if change else _TO_READ, {"sought": key}).first()
 
 
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """All the rows that belong to a home; `phones` and `needs` are by the number of the person."""
+
+    address: Row[Any] | None
+    people: Sequence[Row[Any]]
+    appliances: Sequence[Row[Any]]
+    alarms: Sequence[Row[Any]]
+    phones: Mapping[int, Sequence[Row[Any]]]
+    needs: Mapping[int, Sequence[Row[Any]]]
+
+
 def record_of(connection: Connection, home: Row[Any]) -> Record:
     """The record of the home whose own row this is; raises DamagedHome if nobody could have written it so."""
-    opened, this = home_of(home), {"home": home.id}
-    address = connection.execute(_ADDRESS, this).first()
+    this = {"home": home.id}
+
+    def rows(query: Select[Any]) -> Sequence[Row[Any]]:
+        return connection.execute(query, this).all()
+
+    address = rows(_ADDRESS)
+    phones, needs = _by_person(rows(_PHONES)), _by_person(rows(_NEEDS))
+    there = Rows(address[0] if address else None, rows(_PEOPLE), rows(_APPLIANCES), rows(_ALARMS), phones, needs)
+    return assembled(home, there)
+
+
+def assembled(home: Row[Any], rows: Rows) -> Record:
+    """The record that a home's rows tell; raises DamagedHome if nobody could have written it so."""
+    opened, address = home_of(home), rows.address
     first = Appliance(opened.appliance, opened.range, fitted=opened.fitted, next_service=opened.next_service)
-    kept = [_appliance(row) for row in connection.execute(_APPLIANCES, this)]
+    kept = [_appliance(row) for row in rows.appliances]
     if kept:
         first = replace(
             kept[0],
@@ -62,24 +87,23 @@ def record_of(connection: Connection, home: Row[Any]) -> Record:
         opened.known,
         opened.places,
         Address(tuple(address.lines), address.town, address.postcode) if address else None,
-        people_of(connection, home.id),
-        tuple(Alarm(row.kind, row.place, row.ends) for row in connection.execute(_ALARMS, this)),
+        tuple(_person(row, rows) for row in rows.people),
+        tuple(Alarm(row.kind, row.place, row.ends) for row in rows.alarms),
     )
 
 
-def people_of(connection: Connection, home_id: int) -> tuple[Person, ...]:
-    """The people of a home, in the order they came."""
-    this = {"home": home_id}
-    phones: dict[int, list[str]] = {}
-    needs: dict[int, list[Need]] = {}
-    for row in connection.execute(_PHONES, this):
-        phones.setdefault(row.person_id, []).append(row.number)
-    for row in connection.execute(_NEEDS, this):
-        needs.setdefault(row.person_id, []).append(Need(row.kind, row.consented, row.reviewed))
-    return tuple(
-        Person(row.name, row.role, tuple(phones.get(row.id, ())), tuple(needs.get(row.id, ())), row.id)
-        for row in connection.execute(_PEOPLE, this)
-    )
+def _by_person(rows: Iterable[Row[Any]]) -> Mapping[int, Sequence[Row[Any]]]:
+    found: dict[int, list[Row[Any]]] = {}
+    for row in rows:
+        found.setdefault(row.person_id, []).append(row)
+    return found
+
+
+def _person(row: Row[Any], rows: Rows) -> Person:
+    """A person with their phones and needs, in the order they came."""
+    phones = tuple(phone.number for phone in rows.phones.get(row.id, ()))
+    needs = tuple(Need(need.kind, need.consented, need.reviewed) for need in rows.needs.get(row.id, ()))
+    return Person(row.name, row.role, phones, needs, row.id)
 
 
 def _appliance(row: Row[Any]) -> Appliance:

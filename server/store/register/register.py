@@ -1,7 +1,7 @@
 """The register of homes: put, read, find, show, erase, and never without the name of the account that asks."""
 
 import secrets
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from datetime import UTC, date, datetime
 from typing import Final
@@ -10,7 +10,7 @@ from sqlalchemy import Connection, Engine
 
 from kb import keys
 from kb.home import Home
-from kb.register import Asked, Mistake, Record, changed, mistakes_in
+from kb.register import Asked, Built, Mistake, Record, changed, mistakes_in
 from server.store import database
 from server.store.answering import answered
 from server.store.register import cards, erasing, finding, papers
@@ -61,6 +61,24 @@ class Register:
             if fields:
                 trace(connection, by, Did.CHANGED, [home_id], fields)
         return ()
+
+    def change(self, key: str, alter: Callable[[Record], Built], by: str) -> Built | None:
+        """Write what becomes of a home as it is now, unless there are mistakes in it; None for a key that opens none.
+
+        Nobody else changes the home between the look and the change.
+        """
+        with self._asking(by) as connection:
+            home = row_of_home(connection, key, change=True)
+            if home is None:
+                return None
+            before = record_of(connection, home)
+            built = alter(before)
+            wrong = built.mistakes or mistakes_in(built.record, _today())
+            fields = changed(before, built.record)
+            if fields and not wrong:
+                write(connection, built.record)
+                trace(connection, by, Did.CHANGED, [home.id], fields)
+            return Built(built.record, wrong)
 
     def read(self, key: str, by: str) -> Record | None:
         """All that is known of the home that a key opens; None for no key or a withdrawn one."""

@@ -4,13 +4,13 @@ An index of three-letter pieces has to lay long lists of homes side by side for 
 question is one range of one index, as quick for a million homes as for a thousand.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, Final
 
 from sqlalchemy import Connection, delete, func, insert, select
 from sqlalchemy import text as sql
 
-from kb.register import folded
+from kb.register import Record, folded
 from server.store.register.tables import ADDRESSES, PEOPLE, SEEK, SEEK_WORDS
 
 NAME: Final = "name"
@@ -38,6 +38,17 @@ def renew(connection: Connection, home_id: int) -> None:
         _drop_unused(connection, kind, word)
 
 
+def renew_many(connection: Connection, homes: Mapping[int, Record]) -> None:
+    """Write down anew by which words many homes are found: those that are new all at once, the others each."""
+    if connection.dialect.name == "postgresql":
+        connection.execute(sql("SELECT pg_advisory_xact_lock(:lock)"), {"lock": _LOCK})
+    known = set(connection.execute(select(SEEK.c.home_id).where(SEEK.c.home_id.in_(homes)).distinct()).scalars())
+    new = ((home, found) for home, record in homes.items() if home not in known for found in sorted(_of(record)))
+    add(connection, [{"home_id": home, "kind": kind, "words": words} for home, (kind, words) in new])
+    for home in sorted(known):
+        renew(connection, home)
+
+
 def add(connection: Connection, rows: list[dict[str, Any]]) -> None:
     """Write rows of words for homes that do not have them, and each word that is new."""
     if not rows:
@@ -59,6 +70,12 @@ def turned(*words: str) -> Iterator[str]:
     split = folded(*words).split()
     for number in range(len(split)):
         yield " ".join([*split[number:], *split[:number]])[:_LONGEST] + " "
+
+
+def _of(record: Record) -> set[tuple[str, str]]:
+    names = {(NAME, words) for person in record.people for words in turned(person.name)}
+    address = record.address
+    return names | {(STREET, words) for words in (turned(*address.lines, address.town) if address else ())}
 
 
 def _texts(connection: Connection, home_id: int) -> Iterator[tuple[str, str]]:

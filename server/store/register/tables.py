@@ -57,7 +57,7 @@ NEEDS: Final = Table(
     Column("id", Integer, primary_key=True),
     _person(),
     Column("kind", Text, nullable=False),
-    Column("consented", Date, nullable=False),
+    Column("consented", Date, nullable=False, index=True),
     Column("reviewed", Date),
     Column("due", Date, nullable=False, index=True),
 )
@@ -73,9 +73,9 @@ APPLIANCES: Final = Table(
     Column("kind", Text),
     Column("serial", Text, nullable=False),
     Column("fitted", Date),
-    Column("warranty_ends", Date),
+    Column("warranty_ends", Date, index=True),
     Column("serviced", Date),
-    Column("next_service", Date),
+    Column("next_service", Date, index=True),
 )
 """The first of a home's is the one on its card, whose plate, range and dates the home's own row tells."""
 
@@ -86,7 +86,7 @@ ALARMS: Final = Table(
     _home(),
     Column("kind", Text, nullable=False),
     Column("place", Text, nullable=False),
-    Column("ends", Date),
+    Column("ends", Date, index=True),
 )
 
 AUDIT: Final = Table(

@@ -300,3 +300,13 @@ def test_two_faults_that_fit_as_well_are_settled_by_a_question(client: TestClien
     assert page.heading == "Are all the radiators cold?"
     assert "Or which is nearest?" in page.words
     assert page.links["All of them"] == "/help/no-heating"
+
+
+def test_the_firm_fits_into_a_phone_and_a_home_offers_it(client: TestClient) -> None:
+    assert Page(client.get(HOME).text).links["Keep our number in your phone"] == "/firm.vcf"
+
+    card = client.get("/firm.vcf")
+
+    assert card.headers["content-type"] == "text/vcard; charset=utf-8"
+    assert "tel:+441632960123" in card.text
+    assert "ring 0800 111 999 first" in card.text.replace("\r\n ", "")

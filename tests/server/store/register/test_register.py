@@ -6,7 +6,7 @@ from traceback import format_exception
 import pytest
 from sqlalchemy import text
 
-from kb.register import Person, understand
+from kb.register import Built, Person, understand
 from server.store import Revoked, StoreUnavailable
 from server.store.register import Did, Printed
 from tests.registers import FIRST, SECOND, TODAY, anna, record
@@ -217,3 +217,22 @@ def test_more_cards_than_are_held_at_once_are_all_walked(register, address):
                 {"size": str(size), "moment": moment},
             )
     assert [card.size for _, card in register.cards()] == [str(size) for size in range(1001)]
+
+
+def test_a_change_is_made_to_the_home_as_it_is_now(register):
+    register.put(record(), WHO)
+    built = register.change(FIRST, lambda now: Built(replace(now, places={}), ()), WHO)
+    assert built.mistakes == ()
+    assert register.read(FIRST, WHO).places == {}
+    assert register.trail(FIRST)[1].fields == ("places",)
+
+
+def test_a_change_with_a_mistake_is_not_made(register):
+    register.put(record(), WHO)
+    told = register.change(FIRST, lambda now: Built(replace(now, appliances=()), ()), WHO)
+    assert [mistake.field for mistake in told.mistakes] == ["appliances"]
+    assert len(register.read(FIRST, WHO).appliances) == 2
+
+
+def test_there_is_nothing_to_change_behind_no_key(register):
+    assert register.change(FIRST, lambda now: Built(now, ()), WHO) is None

@@ -1,0 +1,105 @@
+"""Many homes of the register at once: taken in, written out, found again by their keys, and what falls due."""
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from typing import Any, Final
+
+from sqlalchemy import Connection, Engine, Row, bindparam, select
+
+from kb.listing import Row as Line
+from kb.register import DUE, Due, Record
+from server.store import database
+from server.store.answering import answered
+from server.store.register import cards, finding
+from server.store.register.audit import Did, named, trace
+from server.store.register.cards import Printed
+from server.store.register.falling_due import due
+from server.store.register.finding import Hit
+from server.store.register.many import CHUNK, records_of
+from server.store.register.taking import Taken, Tell, take
+from server.store.tables import HOMES
+
+OF_HOMES: Final = ("service", "alarm", "warranty")
+"""What falls due that says nothing about people."""
+
+_SEEN: Final = ("address", "people.name", "people.role", "people.phones", "people.needs")
+_NEXT: Final = (
+    select(HOMES).where(HOMES.c.id > bindparam("after"), HOMES.c.revoked.is_(None)).order_by(HOMES.c.id).limit(CHUNK)
+)
+
+
+def _silent(_lines: int) -> None:
+    """Nobody watches."""
+
+
+class Lists:
+    """What is asked of many homes; `by` is the account that asks, and stands in the trail of each of them."""
+
+    def __init__(self, engine: Engine) -> None:
+        """Use a database that is open already."""
+        self._engine = engine
+        self._reading = database.for_reading(engine)
+
+    def take(
+        self, lines: Sequence[Line], region: str, today: date, by: str, dry_run: bool = False, tell: Tell = _silent
+    ) -> Taken:
+        """Take in a table of homes, all of it or, with anything wrong in it, nothing.
+
+        A line with a key changes the home that has it, or makes one with it; a line without gets a new key.
+        """
+        named(by)
+        # A look alone holds nobody up who writes.
+        opened = self._reading.connect() if dry_run else self._engine.begin()
+        with answered(self._engine), opened as connection:
+            return take(connection, lines, region, today, by, dry_run, tell)
+
+    def every(self, by: str) -> Iterator[Record]:
+        """The record of every home, in the order they came; some hundreds are held at a time."""
+        after, more = 0, True
+        while more:
+            with answered(self._engine), self._engine.begin() as connection:
+                rows: Sequence[Row[Any]] = connection.execute(_NEXT, {"after": after}).all()
+                trace(connection, named(by), Did.READ, [row.id for row in rows], _SEEN)
+                records = tuple(records_of(connection, rows))
+            yield from records
+            more, after = len(rows) == CHUNK, rows[-1].id if rows else after
+
+    def hits(self, keys: Sequence[str], by: str) -> tuple[Hit, ...]:
+        """What is shown of homes that were found before, in the order of their keys."""
+        with answered(self._engine), self._engine.begin() as connection:
+            wanted = select(HOMES.c.key, HOMES.c.id).where(HOMES.c.key.in_(keys[:CHUNK]), HOMES.c.revoked.is_(None))
+            numbers = {row.key: row.id for row in connection.execute(wanted)}
+            found = {numbers[key]: "key" for key in keys if key in numbers}
+            trace(connection, named(by), Did.FOUND, found, ("people.name", "address"))
+            return finding.hits(connection, found) if found else ()
+
+    def printed_of(self, key: str) -> tuple[Printed, ...]:
+        """The cards that were printed for a home, one of each size."""
+        with answered(self._engine), self._reading.connect() as connection:
+            home = connection.execute(select(HOMES.c.id).where(HOMES.c.key == key)).scalar()
+            return cards.of_home(connection, home) if home is not None else ()
+
+    def due(self, first: date, end: date, by: str, kinds: Sequence[str] = tuple(DUE)) -> tuple[Due, ...]:
+        """What falls due from the first day up to the end, which is left out, with where it is."""
+        with answered(self._engine), self._engine.begin() as connection:
+            found = due(connection, kinds, first, end)
+            _trace(connection, named(by), found)
+            return found
+
+    def dates(self, first: date, end: date) -> tuple[Due, ...]:
+        """What falls due of appliances and alarms, for a calendar: the town alone, with nothing about people."""
+        with answered(self._engine), self._reading.connect() as connection:
+            return due(connection, OF_HOMES, first, end)
+
+    def key_of(self, home: int) -> str | None:
+        """The key of a home by its number, or None for no such home."""
+        with answered(self._engine), self._reading.connect() as connection:
+            wanted = select(HOMES.c.key).where(HOMES.c.id == home, HOMES.c.revoked.is_(None))
+            return connection.execute(wanted).scalar()
+
+
+def _trace(connection: Connection, by: str, found: Sequence[Due]) -> None:
+    needing = dict.fromkeys(each.home for each in found if each.person is not None)
+    others = dict.fromkeys(each.home for each in found if each.home not in needing)
+    trace(connection, by, Did.READ, needing, ("address", "people.needs"))
+    trace(connection, by, Did.READ, others, ("address",))

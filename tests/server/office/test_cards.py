@@ -1,0 +1,80 @@
+"""Cards: one home's, and all that are no longer as they were printed."""
+
+from dataclasses import replace
+
+import pypdf
+
+from server.store.register import Did
+from tests.builders import firm
+from tests.registers import FIRST
+from tests.server.html import Page
+
+HOME = f"/office/homes/{FIRST}"
+
+
+def test_a_homes_card_is_made_and_marked_once_it_is_on_paper(office, tmp_path):
+    made = office.post(f"{HOME}/card", size="a6")
+    assert made.headers["content-type"] == "application/pdf"
+    (tmp_path / "card.pdf").write_bytes(made.content)
+    assert len(pypdf.PdfReader(tmp_path / "card.pdf").pages) == 2
+    assert "None yet." in Page(office.get(f"{HOME}/card").text).words
+    office.post(f"{HOME}/card/printed", size="a6")
+    assert "A6: 25 November 2026" in Page(office.get(f"{HOME}/card").text).words
+    assert "A6, 25 November 2026" in Page(office.get(HOME).text).words
+    assert Did.PRINTED in {entry.did for entry in office.site.store.register.trail(FIRST)}
+
+
+def changed(office) -> str:
+    return Page(office.get("/office/cards").text).words
+
+
+def test_a_card_whose_words_changed_is_listed_until_it_is_marked_again(office):
+    office.post(f"{HOME}/card/printed", size="a6")
+    assert "Every printed card still says what is known." in changed(office)
+    office.save(f"{HOME}/places", **{"places.stop-tap": "under the stairs"})
+    assert "What stands on it changed." in changed(office)
+    assert office.post("/office/cards", size="a6").content.startswith(b"%PDF")
+    assert "What stands on it changed." in changed(office)
+    mark(office)
+    assert "Every printed card still says what is known." in changed(office)
+
+
+def mark(office) -> None:
+    import re
+
+    cards = re.findall(r'name="cards" value="([^"]*)"', office.get("/office/cards").text)[0]
+    assert office.post("/office/cards/printed", cards=cards).status_code == 303
+
+
+def test_a_persons_phone_is_on_no_card_and_changes_none(office):
+    office.post(f"{HOME}/card/printed", size="a6")
+    office.save(f"{HOME}/people/{office.record().people[0].id}", **{"people[0].phones[0]": "01632 960777"})
+    assert "Every printed card still says what is known." in changed(office)
+
+
+def test_a_new_key_wants_a_new_card(office):
+    office.post(f"{HOME}/card/printed", size="a6")
+    office.post(f"{HOME}/lost", sure="yes")
+    assert "The home has a new key." in changed(office)
+
+
+def test_a_moved_number_of_the_firm_changes_every_card(office):
+    office.post(f"{HOME}/card/printed", size="a6")
+    from server.office.press import press_for
+
+    moved = replace(office.site, firm=firm(phones=[{"number": "01632 960555", "what": "office"}]))
+    home = office.site.store.home(FIRST)
+    assert press_for(moved).fingerprint(home, "a6") != press_for(office.site).fingerprint(home, "a6")
+
+
+def test_a_home_that_may_not_have_a_card_is_told_why(office):
+    office.save(f"{HOME}/appliances", **{"appliances[0].range": ""})
+    told = office.post(f"{HOME}/card", size="a6")
+    assert (told.status_code, "is not among" in told.text) == (422, True)
+    assert office.post(f"{HOME}/card/printed", size="a6").status_code == 422
+
+
+def test_there_are_no_other_sizes_and_nothing_else_is_marked(office):
+    assert office.post(f"{HOME}/card", size="a0").status_code == 404
+    assert office.post("/office/cards/printed", cards="nonsense a:b:c").status_code == 303
+    assert "None yet." in Page(office.get(f"{HOME}/card").text).words
