@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from demo.load import let_in, load
+from demo.year import fill
 from kb.card import CardError, Refused, pdf
 from kb.home import Home
 from kb.library import UnusableFolder
@@ -27,6 +28,7 @@ def main() -> int:
         with listen(settings.host, settings.port) as port:
             load(settings.database)
             site = open_site(settings, date.today())
+            fill(site, date.today())
             homes = site.store.homes()
             cards = [written for home in homes[:2] if (written := _card(site, home))]
             _tell(settings, homes, cards, let_in(site.store))

@@ -56,7 +56,6 @@ class _Visits:
     def __init__(self, site: Site) -> None:
         self.site = site
         self.book = JobBook(site)
-        self.store = site.store.jobs
 
     def list(self, visit: Visit) -> Response:
         """My visits, those that wait, and the homes that were sought."""
@@ -67,7 +66,7 @@ class _Visits:
             frame=staff_frame(self.site, visit),
             scripts=scripts("entries.js", "offline.js"),
             alert=ALERTS.get(query.get("lacking", ""), NOTHING if sought and not found else ""),
-            mine=tuple(self._mine(self.book.read(job)) for job in self.store.open_by(visit.who.name)),
+            mine=tuple(self._mine(self.book.read(job)) for job in self.site.store.jobs.open_by(visit.who.name)),
             booked=tuple(self._booked()),
             sought=sought,
             found=found,
@@ -82,7 +81,7 @@ class _Visits:
         return f"{home.appliance}, {home.key}" if home else "Home not known"
 
     def _booked(self) -> Iterator[Booked]:
-        for id in self.store.untaken():
+        for id in self.site.store.jobs.untaken():
             reading = self.book.reading(id)
             fault = self.book.fault_of(id)
             if reading is not None:
@@ -102,7 +101,7 @@ class _Visits:
             return RedirectResponse(f"{VISITS}?lacking=fault", 303)
         if kept is None and home is None:
             return RedirectResponse(f"{VISITS}?lacking=home", 303)
-        job = self.store.begin(self._job(fault, home, kept.id if kept else "", visit.who.name))
+        job = self.site.store.jobs.begin(self._job(fault, home, kept.id if kept else "", visit.who.name))
         return RedirectResponse(f"{VISITS}/{job.id}", 303)
 
     def _fault(self, id: str) -> Article | None:

@@ -9,6 +9,7 @@ from server.store import database
 from server.store.answering import answered
 from server.store.calendars import Calendars
 from server.store.calls import Calls
+from server.store.figures import Figures
 from server.store.handovers import Handovers
 from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
 from server.store.jobs import Jobs
@@ -39,6 +40,7 @@ class Store:
         self.requests = Requests(self._engine, self._reading)
         self.outbox = Outbox(self._engine, self._reading)
         self.jobs = Jobs(self._engine, self._reading)
+        self.figures = Figures(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)
