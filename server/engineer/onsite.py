@@ -48,7 +48,6 @@ class _OnSite:
     def __init__(self, site: Site) -> None:
         self.site = site
         self.book = JobBook(site)
-        self.store = site.store.jobs
 
     def show(self, visit: Visit) -> Response:
         """The page; a job that is closed has its brief alone."""
@@ -142,15 +141,15 @@ class _OnSite:
         A closing that was kept by a process that was killed before it closed is sent again, and closes then.
         """
         try:
-            self.store.save(seen.job.id, entry)
+            self.site.store.jobs.save(seen.job.id, entry)
         except NoSuchJob:
             raise NotFound from None
         if entry.field != CLOSE or not entry.text:
             return
-        job = self.store.job(seen.job.id)
+        job = self.site.store.jobs.job(seen.job.id)
         after = self.book.read(job) if job else None
         if after is not None and after.job.closed is None and not lacking(after.written):
-            self.store.close(after.job.id, self.book.closed(after, entry.by), self.book.evidence(after))
+            self.site.store.jobs.close(after.job.id, self.book.closed(after, entry.by), self.book.evidence(after))
 
     def _news(self, seen: Seen) -> dict[str, object]:
         """What a page shows anew after an entry was kept."""
