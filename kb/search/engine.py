@@ -3,12 +3,13 @@
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from tempfile import TemporaryDirectory
 from threading import Lock
 from typing import Final
 
 from whoosh.analysis import SpaceSeparatedTokenizer
 from whoosh.fields import ID, TEXT, Schema
-from whoosh.filedb.filestore import RamStorage
+from whoosh.filedb.filestore import FileStorage, RamStorage
 from whoosh.query import Or, Term
 from whoosh.scoring import BM25F
 
@@ -28,6 +29,22 @@ class Page:
     steps: Sequence[str]
 
 
+class _Memory(RamStorage):  # type: ignore[misc]
+    """An index in memory whose writer keeps its scraps in a folder of its own.
+
+    Left alone it keeps them in one folder for the whole machine, where two programs that start together take each
+    other's away.
+    """
+
+    def __init__(self, scraps: str) -> None:
+        super().__init__()
+        self._scraps = scraps
+
+    def temp_storage(self, name: str | None = None) -> FileStorage:
+        """Where scraps are kept until the index is written."""
+        return FileStorage(self._scraps)
+
+
 class TextIndex:
     """Ranks articles by the words they share with a search.
 
@@ -39,14 +56,15 @@ class TextIndex:
         """Index these pages in memory."""
         text = TEXT(analyzer=SpaceSeparatedTokenizer(), phrase=False)
         schema = Schema(id=ID(stored=True), title=text, said=text, steps=text)
-        index = RamStorage().create_index(schema)
         known: dict[str, Counter[str]] = {field: Counter() for field in WEIGHTS}
-        with index.writer() as writer:
-            for page in pages:
-                words = {"title": page.title, "said": page.said, "steps": page.steps}
-                writer.add_document(id=page.id, **{field: " ".join(roots) for field, roots in words.items()})
-                for field, roots in words.items():
-                    known[field].update(set(roots))
+        with TemporaryDirectory(prefix="tundish-") as folder:
+            index = _Memory(folder).create_index(schema)
+            with index.writer() as writer:
+                for page in pages:
+                    words = {"title": page.title, "said": page.said, "steps": page.steps}
+                    writer.add_document(id=page.id, **{field: " ".join(roots) for field, roots in words.items()})
+                    for field, roots in words.items():
+                        known[field].update(set(roots))
         self._known = known
         self._lock = Lock()
         self._searcher = index.searcher(weighting=BM25F())

@@ -7,21 +7,17 @@ import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import UTC, datetime
 from pathlib import Path
 
 from playwright.sync_api import Page
 
-from demo.load import keys
-from kb.register import Address, Need, Person, Record
-from kb.register.appliances import Appliance
 from kb.staff import Account, Role
 from server.staff.passwords import hashed
 from server.store import Store
 from tests.browser.conftest import ROOT, free_port
 
 PASSWORD = "kettle lamp orbit moss"
-TODAY = date(2026, 11, 25)
 
 
 @dataclass
@@ -56,18 +52,13 @@ def start(port: int, database: str) -> subprocess.Popen[bytes]:
 
 @contextmanager
 def served_desk(folder: Path) -> Iterator[Served]:
-    """The demo, with Wren and Ash at its desk and its first home's people in the register."""
+    """The demo, with Wren and Ash at its desk."""
     database, port = f"sqlite:///{folder / 'demo.db'}", free_port()
     served = Served(f"http://127.0.0.1:{port}", database, port, start(port, database))
     try:
         with Store(database) as store:
             for name in ("Wren", "Ash"):
                 store.staff.add(Account(name, frozenset({Role.DESK})), hashed(PASSWORD), datetime.now(UTC))
-            home = next(each for each in store.homes() if each.key == keys()[0])
-            person = Person("Robin Marsh", phones=("+441632960111",), needs=(Need("over-65", TODAY),))
-            record = Record(home.key, (Appliance(home.appliance, home.range),), home.known, home.places,
-                            Address(("4 Mill Lane",), "Wickenthorpe", "ZZ9 9ZZ"), (person,))  # fmt: skip
-            assert store.register.put(record, "office") == ()
         yield served
     finally:
         served.kill()
@@ -99,7 +90,7 @@ class Keyboard:
 
     def writes(self, words: str) -> "Keyboard":
         """Words into the field that has the focus; typed words are counted as one press."""
-        assert self.page.evaluate("document.activeElement.matches('input, textarea')"), self.page.url
+        self.page.wait_for_function("document.activeElement.matches('input, textarea')")
         self.page.keyboard.type(words)
         self.pressed += 1
         return self

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
+from random import Random
 
 import pytest
 from starlette.testclient import TestClient
@@ -23,13 +24,13 @@ ROOT = Path(__file__).parents[2]
 WEDNESDAY_NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
 
 SEALED = Home(
-    key=keys.make(),
+    key=keys.make(Random(1101)),
     range="marlpit-c",
     appliance="Marlpit C 28",
     known=Known({"system": "sealed", "fuel": "natural-gas", "filling-loop": "keyed"}, GaugeMarks(0.9, 1.3, 1.9)),
     places={"stop-tap": "under the kitchen sink"},
 )
-MOVED_OUT = Home(key=keys.make(), range="marlpit-c", appliance="Marlpit C 28")
+MOVED_OUT = Home(key=keys.make(Random(1102)), range="marlpit-c", appliance="Marlpit C 28")
 
 
 @pytest.fixture(scope="session")

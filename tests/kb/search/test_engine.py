@@ -52,3 +52,12 @@ def test_searches_at_the_same_time_do_not_disturb_one_another():
     finally:
         sys.setswitchinterval(before)
     assert together == alone
+
+
+def test_two_indexes_that_are_built_at_once_share_no_folder(tmp_path, monkeypatch) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+    with ThreadPoolExecutor(2) as two:
+        built = list(two.map(lambda _: TextIndex([Page("a", ["gauge"], [], [])] * 50), range(8)))
+
+    assert all(index.rank(["gauge"], 5) for index in built)
+    assert list(tmp_path.iterdir()) == []
