@@ -65,9 +65,9 @@ def routes(site: Site) -> APIRouter:
     """The list, and a page for each."""
     router = APIRouter()
     door, room = Door(site), _Working(site)
-    router.add_api_route(f"{ROOM}/work", door.reading(Role.ENGINEER, room.all), methods=["GET"], response_model=None)
+    router.add_api_route(f"{ROOM}/sums", door.reading(Role.ENGINEER, room.all), methods=["GET"], response_model=None)
     one = door.reading(Role.ENGINEER, room.one)
-    router.add_api_route(ROOM + "/work/{calculation}", one, methods=["GET"], response_model=None)
+    router.add_api_route(ROOM + "/sums/{calculation}", one, methods=["GET"], response_model=None)
     return router
 
 
@@ -77,7 +77,7 @@ class _Working:
 
     def all(self, visit: Visit) -> Response:
         """Every calculation by its question."""
-        links = (Link(each.title, f"{ROOM}/work/{name}", each.question) for name, each in CALCULATIONS.items())
+        links = (Link(each.title, f"{ROOM}/sums/{name}", each.question) for name, each in CALCULATIONS.items())
         return answer(WorkListPage(staff_frame(self.site, visit), tuple(links)))
 
     def one(self, visit: Visit) -> Response:
@@ -92,7 +92,7 @@ class _Working:
         problems = () if isinstance(outcome, Result) else outcome
         page = WorkPage(
             frame=staff_frame(self.site, visit),
-            here=f"{ROOM}/work/{found.name}",
+            here=f"{ROOM}/sums/{found.name}",
             title=found.title,
             question=found.question,
             inputs=tuple(_inputs(found, typed, problems)),

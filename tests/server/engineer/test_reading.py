@@ -50,13 +50,13 @@ def test_a_trail_that_leads_nowhere_is_told(engineer):
     assert "can no longer be followed" in engineer.get("/engineer/help/setting-bypass/zzz").text
 
 
-@pytest.mark.parametrize("address", ["/engineer/help/nothing", "/engineer/work/nothing", "/engineer/records/x/sign"])
+@pytest.mark.parametrize("address", ["/engineer/help/nothing", "/engineer/sums/nothing", "/engineer/records/x/sign"])
 def test_there_is_no_page_of_what_there_is_not(engineer, address):
     assert engineer.get(address).status_code == 404
 
 
 @pytest.mark.parametrize(
-    "address", ["/engineer", "/engineer/work", "/engineer/help/setting-bypass", "/engineer/records/x"]
+    "address", ["/engineer", "/engineer/sums", "/engineer/help/setting-bypass", "/engineer/records/x"]
 )
 def test_the_room_is_the_engineers(client, address):
     assert client.get(address).headers["location"].startswith("/staff/sign-in")

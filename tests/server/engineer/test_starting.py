@@ -28,5 +28,5 @@ def left(page: str) -> int:
 
 def test_settings_faults_and_calculations_lead_on(engineer):
     page = engineer.get("/engineer").text
-    for address in ("/engineer/help/setting-bypass", "/engineer/help/low-pressure", "/engineer/work"):
+    for address in ("/engineer/help/setting-bypass", "/engineer/help/low-pressure", "/engineer/sums"):
         assert f'href="{address}"' in page
