@@ -118,11 +118,6 @@ def due_again(agenda: Agenda, now: datetime, library: Library) -> bool:
     return agenda.clear and bool(last) and now - max(last) >= ASK_AGAIN_AFTER
 
 
-def asked_last(agenda: Agenda) -> datetime | None:
-    """When a danger question was last answered."""
-    return agenda.answered[-1].at if agenda.answered else None
-
-
 def _after(library: Library, steps: tuple[Step, ...], now: Agenda, event: Event) -> Agenda:
     match event.did:
         case Did.ASKED if now.end is not None:

@@ -50,11 +50,6 @@ class Place:
         return len(self.branch.given) - len(self.gone)
 
     @property
-    def known_already(self) -> tuple[Taken, ...]:
-        """The steps that what is known of the home answered by itself."""
-        return tuple(taken for taken in self.standing.taken if taken.by is By.FACT)
-
-    @property
     def tries(self) -> Mapping[str, int]:
         """How often each limited thing was tried in this fault."""
         tried: dict[str, int] = {}

@@ -76,11 +76,3 @@ class Job:
 def field_of(step: Target) -> str:
     """The field of the answer to a step."""
     return f"{ANSWER}{step.article}#{step.anchor}"
-
-
-def step_of(field: str) -> Target | None:
-    """The step that a field holds the answer to, if it does."""
-    if not field.startswith(ANSWER):
-        return None
-    article, _, anchor = field.removeprefix(ANSWER).partition("#")
-    return Target(article, anchor)

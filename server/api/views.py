@@ -5,15 +5,13 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Path, Query, Response
 from pydantic import BaseModel
 
-from kb.article import Audience, End, Pace, Step
+from kb.article import End, Pace, Step
 from kb.contact import first_aid_lines, whom
 from kb.facts import NOTHING_KNOWN, Known
-from kb.home import Home
-from kb.keys import tidy
 from kb.walk import By, Standing, Trouble, walk
 from server.api.finding import Asked, Finding, FoundOut
 from server.site import Site
-from server.web.errors import Gone, NotFound
+from server.web.asked import home_with, start_of
 from server.web.pages import PRIVATE, SECURITY
 
 
@@ -91,7 +89,7 @@ def routes(site: Site) -> APIRouter:
     @router.get("/h/{key}/find")
     async def find_at_home(key: Annotated[str, Path(max_length=64)], asked: Annotated[Asked, Query()]) -> FoundOut:
         """The same for the home with this key: codes are those of its appliance alone."""
-        return finding.find(asked, _home(site, key))
+        return finding.find(asked, home_with(site, key))
 
     @router.get("/walk/{article}")
     @router.get("/walk/{article}/{trail}")
@@ -103,24 +101,13 @@ def routes(site: Site) -> APIRouter:
     @router.get("/h/{key}/walk/{article}/{trail}")
     async def stand_at_home(key: Annotated[str, Path(max_length=64)], article: str, trail: str = "") -> WalkOut:
         """Where a trail leads for the home with this key: what is known of it is not asked."""
-        return _walk(site, article, trail, site.known(_home(site, key)))
+        return _walk(site, article, trail, site.known(home_with(site, key)))
 
     return router
 
 
-def _home(site: Site, key: str) -> Home:
-    home = site.store.home(tidy(key) or "")
-    if not isinstance(home, Home):
-        raise NotFound if home is None else Gone
-    return home
-
-
 def _walk(site: Site, article: str, trail: str, known: Known) -> WalkOut:
-    found = site.library.articles.get(article)
-    start = found.first(Audience.HOUSEHOLD) if found else None
-    if start is None:
-        raise NotFound
-    standing = walk(site.library, start, trail, known)
+    standing = walk(site.library, start_of(site, article), trail, known)
     danger = site.library.danger
     return WalkOut(
         article=article,

@@ -5,8 +5,9 @@ from typing import Final
 
 from starlette.responses import RedirectResponse, Response
 
-from kb.callback import Reach
+from kb.callback import REACH_WORDS
 from kb.desk.events import Did, Event
+from kb.desk.words import PACE_WORDS
 from server.desk.book import ROOM
 from server.desk.parts import Asking
 from server.site import Site
@@ -14,12 +15,6 @@ from server.staff import Visit
 from server.store.requests import Request
 from server.web.errors import NotFound
 
-REACH_WORDS: Final = {
-    Reach.ANY: "at any time",
-    Reach.MORNING: "in the morning",
-    Reach.AFTERNOON: "in the afternoon",
-    Reach.EVENING: "in the evening",
-}
 _CALL: Final = "asked-"
 
 
@@ -35,7 +30,7 @@ def _asking(site: Site, request: Request) -> Asking:
         address=f"{ROOM}/asked/{request.id}",
         name=asked.name or asked.phone,
         about=str(tried.get("about", "")) or "No word of what was tried",
-        pace=asked.pace.value,
+        pace=PACE_WORDS[asked.pace],
         reach=REACH_WORDS[asked.reach],
         since=f"{request.at.astimezone(site.firm.clock):%A %-H:%M}",
     )

@@ -10,7 +10,6 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from kb.callback import WrongNumber, offers_call
-from server.household.asked import home_of, start_of
 from server.household.asking import (
     SEND_AGAIN,
     TOO_MANY,
@@ -27,6 +26,7 @@ from server.household.ending import Arrival
 from server.site import Site
 from server.store.requests import Put
 from server.telling.office import Office
+from server.web.asked import home_of, start_of
 from server.web.errors import NotFound
 from server.web.forms import form_of, refuse_foreign
 from server.web.pages import answer

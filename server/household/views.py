@@ -11,11 +11,11 @@ from starlette.responses import RedirectResponse, Response
 from kb.home import Home
 from kb.keys import tidy
 from server.household import calling
-from server.household.asked import home_of, start_of
 from server.household.compose import Composer
 from server.household.finding import FrontDoor
 from server.site import Site
 from server.telling.office import Office
+from server.web.asked import home_of, start_of
 from server.web.frame import opening
 from server.web.pages import PRIVATE, PUBLIC, SECURITY, answer, fresh
 

@@ -144,11 +144,6 @@ class Requests:
         query = update(REQUESTS).where(REQUESTS.c.id == id, REQUESTS.c.done.is_(None), free)
         return self._change(query.values(taken_by=by, taken=func.coalesce(REQUESTS.c.taken, at)))
 
-    def let_go(self, id: int, by: str) -> bool:
-        """Give a request back that this account took up; whether it had it."""
-        query = update(REQUESTS).where(REQUESTS.c.id == id, REQUESTS.c.done.is_(None), REQUESTS.c.taken_by == named(by))
-        return self._change(query.values(taken_by=None, taken=None))
-
     def finish(self, id: int, by: str, at: datetime) -> bool:
         """Note that a household was called; False if that was noted before. Nobody need be told of it any more."""
         query = update(REQUESTS).where(REQUESTS.c.id == id, REQUESTS.c.done.is_(None))

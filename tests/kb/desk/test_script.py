@@ -6,6 +6,7 @@ from kb.desk.events import Did
 from kb.desk.script import NoSuchFault, places
 from kb.desk.unsure import unable_answer, unsure_answer, way_out
 from kb.facts import NOTHING_KNOWN, Known
+from kb.walk import By
 from tests.kb.desk.calling import Told, books, no_to, real
 
 BOOKS, REAL = books(), real()
@@ -33,7 +34,7 @@ def test_a_fault_begins_at_its_first_step() -> None:
 def test_what_is_known_of_the_home_is_shown_and_not_asked() -> None:
     place = where(begun(), SEALED)
     assert place.at.title == "What does it say?"
-    assert [taken.step.title for taken in place.known_already] == ["Is there a gauge?"]
+    assert [taken.step.title for taken in place.standing.taken if taken.by is By.FACT] == ["Is there a gauge?"]
 
 
 def test_a_home_that_is_found_meanwhile_loses_no_answer() -> None:

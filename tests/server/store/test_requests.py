@@ -120,16 +120,6 @@ def test_of_two_who_take_it_at_the_same_moment_one_has_it(store):
     assert took.count(True) == 1
 
 
-def test_what_was_taken_can_be_given_back_by_who_has_it(store):
-    put(store)
-    (request,) = store.requests.waiting(WREN)
-    store.requests.take(request.id, WREN, NOW)
-
-    assert not store.requests.let_go(request.id, ROBIN)
-    assert store.requests.let_go(request.id, WREN)
-    assert store.requests.take(request.id, ROBIN, NOW)
-
-
 def test_what_is_done_waits_no_more_and_nobody_is_told_of_it(store):
     put(store)
     (request,) = store.requests.waiting(WREN)

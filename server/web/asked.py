@@ -23,7 +23,12 @@ def home_of(site: Site, request: Request) -> Home | None:
     written = request.path_params.get("key")
     if written is None:
         return None
-    found = site.store.home(written) if tidy(written) == written else None
+    return home_with(site, written if tidy(written) == written else "")
+
+
+def home_with(site: Site, key: str) -> Home:
+    """The home that a key opens, however it is typed; raises NotFound or Gone."""
+    found = site.store.home(tidy(key) or "")
     if isinstance(found, Home):
         return found
     raise NotFound if found is None else Gone
