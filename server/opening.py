@@ -1,6 +1,8 @@
 """From settings to a site that can serve, or everything that stands in the way of it."""
 
+from collections.abc import Callable
 from datetime import date
+from functools import partial
 
 from kb.findings import Finding, Place
 from kb.firm import Firm, read_firm
@@ -64,6 +66,11 @@ def open_library(settings: Settings, today: date) -> Library:
 
 def open_site(settings: Settings, today: date) -> Site:
     """A site ready to serve; the database must be there already."""
+    return read_site(settings, today)(Store(settings.database))
+
+
+def read_site(settings: Settings, today: date) -> Callable[[Store], Site]:
+    """All of a site but its store, read and checked, ready for the store it is to serve from."""
     firm = open_firm(settings)
     library = open_library(settings, today)
     ranges, findings = load_ranges(settings.ranges)
@@ -77,4 +84,4 @@ def open_site(settings: Settings, today: date) -> Site:
     findings += wrong_logo
     if findings:
         raise CannotServe(findings)
-    return Site(library, build(library), firm, ranges, Store(settings.database), logo=logo)
+    return partial(Site, library, build(library), firm, ranges, logo=logo)

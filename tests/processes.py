@@ -1,15 +1,13 @@
 """Server processes of our own for tests that stop them, or run two on one database."""
 
-import os
+import multiprocessing
 import socket
-import subprocess
-import sys
 import time
 import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
-from pathlib import Path
+from multiprocessing.process import BaseProcess
 from typing import Final
 
 from demo.load import load
@@ -17,10 +15,12 @@ from kb.staff import Account, Role
 from server.staff.passwords import hashed
 from server.store import Store
 
-ROOT: Final = Path(__file__).parents[1]
 NAME: Final = "Robin Thorne"
 PASSWORD: Final = "kettle lamp orbit moss"
 _PATIENCE: Final = 40.0
+_FORKS: Final = multiprocessing.get_context("forkserver")
+# What a server reads before it serves is read once, so that one can be killed and started again at every step.
+_FORKS.set_forkserver_preload(["tests.ready"])
 
 
 def prepare(database: str) -> None:
@@ -38,28 +38,34 @@ def free_port() -> int:
 
 
 @contextmanager
-def serving(database: str, port: int | None = None) -> Iterator[tuple[str, "subprocess.Popen[bytes]"]]:
-    """A server process on a database: its address, and the process, to be stopped or killed."""
+def serving(database: str, port: int | None = None) -> Iterator[tuple[str, BaseProcess]]:
+    """A server process on a database: its address, and the process, to be killed and waited for."""
     port = port or free_port()
-    environment = {**os.environ, "TUNDISH_PORT": str(port), "TUNDISH_DATABASE": database}
-    command = [sys.executable, "-m", "server.cli", "serve"]
-    process = subprocess.Popen(command, cwd=ROOT, env=environment, stdout=subprocess.DEVNULL)
+    process = _FORKS.Process(target=_serve, args=(database, port), daemon=True)
+    process.start()
     address = f"http://127.0.0.1:{port}"
     try:
         _wait(process, address)
         yield address, process
     finally:
         process.kill()
-        process.wait(10)
+        process.join(10)
 
 
-def _wait(process: "subprocess.Popen[bytes]", address: str) -> None:
+def _serve(database: str, port: int) -> None:
+    # Only where it was preloaded: whoever collects the tests need not read the articles.
+    from tests.ready import serve
+
+    serve(database, port)
+
+
+def _wait(process: BaseProcess, address: str) -> None:
     until = time.monotonic() + _PATIENCE
     while True:
-        assert process.poll() is None, "the server did not start"
+        assert process.is_alive(), "the server did not start"
         try:
             urllib.request.urlopen(address).close()
             return
         except OSError:
             assert time.monotonic() < until, "the server did not answer"
-            time.sleep(0.1)
+            time.sleep(0.02)

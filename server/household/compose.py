@@ -8,6 +8,7 @@ from kb.bounds import with_figures
 from kb.facts import NOTHING_KNOWN, Known
 from kb.home import Home
 from kb.prose import Block
+from kb.reference import reference
 from kb.walk import NONE_OF_THESE, By, Standing, Trouble, answer_to, walk
 from server.household.ending import Arrival, end_page
 from server.household.gauges import drawn_gauge
@@ -110,6 +111,7 @@ class Composer:
         own_words_of, own_words = self._own_words(step, home)
         last = standing.taken[-1] if standing.taken else None
         read = last.reading if last else None
+        told = tuple(self._told(standing, address))
         return StepPage(
             frame=around,
             about=self._title(start),
@@ -128,7 +130,9 @@ class Composer:
                 )
                 for answer in step.answers
             ),
-            told=tuple(self._told(standing, address)),
+            told=told,
+            # Nobody reads out that they said no to danger: the desk asks that again, and first.
+            reference=reference(self.site.library, start, standing.trail, known) if len(told) > 1 else "",
             alert=notice,
         )
 

@@ -110,6 +110,7 @@ class StepPage(Page):
     typed: str
     choices: tuple[Choice, ...]
     told: tuple[Told, ...]
+    reference: str
     alert: str
 
 

@@ -84,13 +84,13 @@ class Keyboard:
         for each in keys:
             self.page.keyboard.press(each)
             self.pressed += 1
-            self.page.wait_for_function("!('sent' in document.documentElement.dataset)")
+            self.page.locator("html:not([data-sent])").wait_for()
             self.page.wait_for_load_state("load")
         return self
 
     def writes(self, words: str) -> "Keyboard":
         """Words into the field that has the focus; typed words are counted as one press."""
-        self.page.wait_for_function("document.activeElement.matches('input, textarea')")
+        self.page.locator("input:focus, textarea:focus").wait_for()
         self.page.keyboard.type(words)
         self.pressed += 1
         return self

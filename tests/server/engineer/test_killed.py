@@ -56,7 +56,7 @@ def test_a_process_killed_right_after_it_said_so_has_kept_everything(prepared: s
         for number in range(1, 6):
             keep(client, record, token, number)
         process.kill()
-        process.wait(10)
+        process.join(10)
     assert texts(stored(prepared, record).entries) == {"pump": "5"}
     assert len(stored(prepared, record).entries) == 5
 
@@ -91,7 +91,7 @@ def test_a_second_process_goes_on_where_the_first_was_killed(prepared: str) -> N
         record, token = begin(client)
         keep(client, record, token, 1)
         process.kill()
-        process.wait(10)
+        process.join(10)
         with httpx2.Client(base_url=second, cookies=client.cookies) as other:
             assert keep(other, record, token, 1) == "entry-00001"
             assert keep(other, record, token, 2) == "entry-00002"

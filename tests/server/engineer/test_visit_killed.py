@@ -45,7 +45,7 @@ def test_killed_between_any_two_entries_everything_arrives_once_and_the_job_is_c
         for entry in entries[:half]:
             client.post(f"{visit}/entries", data={"csrf": token, **entry}).raise_for_status()
         process.kill()
-        process.wait(10)
+        process.join(10)
         # The phone does not know whether the last one was kept, so it sends it again, and then the others.
         with httpx2.Client(base_url=second, cookies=client.cookies) as other:
             for entry in [*entries[half - 1 :], entries[-1]]:

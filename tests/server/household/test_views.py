@@ -4,6 +4,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from kb.article import Audience
+from kb.reference import heard
 from server.site import Site
 from tests.server.conftest import MOVED_OUT, SEALED
 from tests.server.html import Page
@@ -310,3 +311,13 @@ def test_the_firm_fits_into_a_phone_and_a_home_offers_it(client: TestClient) -> 
     assert card.headers["content-type"] == "text/vcard; charset=utf-8"
     assert "tel:+441632960123" in card.text
     assert "ring 0800 111 999 first" in card.text.replace("\r\n ", "")
+
+
+def test_whoever_is_stuck_in_the_middle_can_read_out_where_they_stand(client: TestClient, site: Site) -> None:
+    first = get(client, f"{HOME}/help/low-pressure/none")
+    assert "Read this out" not in first.words
+    question = get(client, first.links["It is off and cool"])
+
+    spoken = re.search(r"Ringing us\? Read this out: ([0-9A-Z ]+?) Then nobody", question.words)
+    assert spoken
+    assert heard(site.library, spoken[1], site.known(SEALED)).article == "low-pressure"

@@ -1,0 +1,142 @@
+"""A household, the desk, an engineer and the office on their own screens, from the first question to the figures.
+
+Nobody types what somebody else has typed, and the server is killed between any two steps.
+"""
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.browser.desk import Keyboard
+from tests.browser.staging import DESK, PHONE, Firm, firm_at_work
+from tests.browser.visiting import check, close, fill_plain, taken
+
+HOME = "9EJFP-R992N-EKTAM"
+OWN_WORDS = "it clicks and clicks and then gives up"
+
+
+@pytest.fixture
+def firm(address: str, browser: Browser) -> Iterator[Firm]:
+    with firm_at_work(address, browser) as firm:
+        yield firm
+
+
+ALONE = (
+    "It has credit, and the gas is on",
+    "Between the marks",
+    "No, neither",
+)
+ON_THE_PHONE = (
+    "It is clear and whole",
+    "It still will not light",
+    "None",
+    "It clicks, but no flame comes",
+    "It clicks, but no flame comes",
+)
+CAUSE = "Electrode, lead or spark unit"
+
+
+def test_an_ordinary_fault_from_the_kitchen_to_the_figures(firm: Firm) -> None:
+    reference = household_gets_stuck(firm)
+    desk_goes_on_there_and_books(firm, reference)
+    engineer_reads_and_closes(firm)
+    office_sees_it(firm)
+    assert firm.killed > 20
+
+
+def household_gets_stuck(firm: Firm) -> str:
+    """Walk alone until a question that nobody here can answer; what the page shows to be read out."""
+    page = firm.household()
+    page.goto(f"/h/{HOME}")
+    page.get_by_label("Say it in your own words").fill("no flame and nothing is warm")
+    page.get_by_role("button", name="Find").click()
+    for words in ("The boiler will not light", "None of these. I am sure.", *ALONE):
+        firm.kill()
+        with page.expect_navigation():
+            page.get_by_role("link", name=words).click()
+    assert page.locator("h1").inner_text() == "Look at the flue end outside"
+    return page.locator(".reference b").inner_text()
+
+
+def desk_goes_on_there_and_books(firm: Firm, reference: str) -> None:
+    """From danger to the booked visit by the keys of a keyboard; nothing that the household answered is asked."""
+    hands = Keyboard(firm.staff("Wren Alder", DESK))
+    hands.key("n")
+    for _ in range(8):
+        firm.kill()
+        hands.key("n")
+    firm.types(hands, "01632 960211").key("Enter", "1")
+    firm.kill()
+    firm.types(hands, OWN_WORDS).key("Enter")
+    firm.kill()
+    firm.types(hands.key("Escape", "c"), reference.lower()).key("Enter")
+    assert hands.heading == "Look at the flue end outside"
+    told = hands.page.locator(".answers").inner_text()
+    assert all(words in told for words in ALONE)
+    for words in ON_THE_PHONE:
+        firm.kill()
+        hands.key(key_of(hands.page, words))
+    assert hands.heading == "An engineer today"
+    firm.kill()
+    firm.types(hands.key("f"), "an engineer").key("Tab")
+    firm.types(hands, "17:00").key("Enter")
+    firm.kill()
+    hands.key("1")
+    assert hands.heading.startswith("Call of ")
+
+
+def engineer_reads_and_closes(firm: Firm) -> None:
+    """The brief holds what was told; the job is closed by taps alone."""
+    page = firm.staff("Robin Thorne", PHONE)
+    brief = taken(page)
+    words = page.locator("main").inner_text()
+    for each in (
+        OWN_WORDS,
+        "Flat 3",
+        "0 before the call, 2 in it",
+        "Between the marks",
+        "It is clear and whole",
+        CAUSE,
+    ):
+        assert each in words
+    firm.kill()
+    page.goto(f"{brief}/site")
+    firm.kill()
+    page.get_by_role("button", name="I have arrived").click()
+    saved(page)
+    firm.kill()
+    page.get_by_role("button", name="None of these").click()
+    for words in ("Arrival checks clear", "Fan runs, no spark"):
+        check(page, words)
+        saved(page)
+        firm.kill()
+    fill_plain(page)
+    saved(page)
+    firm.kill()
+    close(page)
+    page.get_by_role("heading", name="How it was closed").wait_for()
+    assert CAUSE in page.locator("main").inner_text()
+
+
+def office_sees_it(firm: Firm) -> None:
+    """One call, one job, the step at which they gave up, and what it was."""
+    page = firm.staff("Hollis Marr", DESK)
+    firm.kill()
+    page.goto("/office/figures")
+    for summary in page.locator("summary").all():
+        summary.click()
+    said = page.locator("main").inner_text()
+    assert "1 call in 1 week. Ignition failure came most often" in said
+    assert "Most often at “Look at the flue end outside (The boiler will not light)”" in said
+    assert f"{CAUSE}\t{CAUSE}" in said
+
+
+def key_of(page: Page, words: str) -> str:
+    """The key beside an answer."""
+    return str(page.get_by_role("button", name=words).first.get_attribute("data-key"))
+
+
+def saved(page: Page) -> None:
+    """Wait until the page says that the server has everything."""
+    page.locator("#keeping", has_text="kept").wait_for()
