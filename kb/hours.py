@@ -77,13 +77,13 @@ def stretches(
     for ahead in range(days + 1):
         day = there.date() + timedelta(days=ahead)
         for opening in sorted(hours.get(WEEKDAYS[day.weekday()], ())):
-            begins = max(_on_wall(day, max(opening.opens, within[0]), zone), there.astimezone(UTC))
-            ends = _on_wall(day, min(opening.closes, within[1]), zone)
+            begins = max(on_wall(day, max(opening.opens, within[0]), zone), there.astimezone(UTC))
+            ends = on_wall(day, min(opening.closes, within[1]), zone)
             if begins < ends:
                 yield begins.astimezone(zone), ends.astimezone(zone)
 
 
-def _on_wall(day: date, minutes: int, zone: ZoneInfo) -> datetime:
+def on_wall(day: date, minutes: int, zone: ZoneInfo) -> datetime:
     """The moment when the clock on the wall shows so many minutes of a day, in UTC, where two moments compare."""
     later, minute = divmod(minutes, _DAY)
     there = datetime.combine(day + timedelta(days=later), time(minute // 60, minute % 60), zone)

@@ -6,6 +6,7 @@ from datetime import datetime
 from types import MappingProxyType
 from typing import Final
 
+from kb.appointment import Appointment, heard
 from kb.desk.events import CALLER_FIELDS, TOLD_FIELDS, Did, Event
 
 NOTHING_SAID: Final[Mapping[str, str]] = MappingProxyType({})
@@ -71,9 +72,15 @@ class Call:
     dropped: bool = False
     holder: str = ""
     promises: tuple[tuple[str, str], ...] = ()
+    visits: tuple[Appointment, ...] = ()
     closed: str = ""
     follow: str = ""
     followed: str = ""
+
+    @property
+    def visit(self) -> Appointment | None:
+        """The visit as it was agreed last."""
+        return self.visits[-1] if self.visits else None
 
     @property
     def branch(self) -> Branch | None:
@@ -124,6 +131,9 @@ def _around(call: Call, event: Event) -> Call:
             return replace(call, holder=event.get("to"))
         case Did.PROMISED:
             return replace(call, promises=(*call.promises, (event.get("what"), event.get("by"))))
+        case Did.BOOKED:
+            agreed = heard(event.said, event.by, event.at)
+            return replace(call, visits=(*call.visits, agreed)) if agreed else call
         case Did.CLOSED:
             return replace(call, closed=event.get("how"), follow=event.get("follow"), dropped=False)
         case Did.FOLLOWED:

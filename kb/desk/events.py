@@ -67,6 +67,9 @@ class Did(StrEnum):
     PROMISED = "promised"
     """What the caller was promised: `what`, `by`."""
 
+    BOOKED = "booked"
+    """A visit was agreed, or agreed anew: `window`, `engineer`, `why`, `latest` (see `kb.appointment.said`)."""
+
     CLOSED = "closed"
     """The call is over: `how`, one of `HOW_CLOSED`; `follow` is when to ask whether it still works."""
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Final
 from zoneinfo import ZoneInfo
 
+from kb import appointment
 from kb.article import Pace
 from kb.desk.events import CALLER_FIELDS, FLAGS, HOW_CLOSED, TOLD_FIELDS, Did
 from kb.desk.reading import Reading
@@ -71,6 +72,7 @@ def note(
         *(_fault(place, titles or {}) for place in reading.places),
         Section("Who is there, how cold it is", tuple(_people(reading))),
         Section("How soon, and why", tuple(_pace(reading, causes))),
+        Section("The visit", tuple(_visit(reading, zone))),
         Section("Promised and closed", tuple(_promised(reading, zone))),
     )
     return Note(f"Call of {began}", reading.pace, PACE_WORDS[reading.pace], sections)
@@ -185,6 +187,20 @@ def _pace(reading: Reading, causes: Sequence[Chance]) -> Iterator[Line]:
         yield Line("The handler chose otherwise", reading.call.pace_why or "sooner")
     for each in causes[:_TWO]:
         yield Line(f"Likely: {each.chance:.0%}", each.cause.name)
+
+
+def _visit(reading: Reading, zone: ZoneInfo) -> Iterator[Line]:
+    for number, agreed in enumerate(reading.call.visits):
+        who = agreed.engineer or "whoever is free"
+        yield Line("Agreed" if number == 0 else "Moved", f"{appointment.words(agreed.window)}: {who}")
+        if agreed.why and agreed.latest:
+            yield Line(f"Later than {appointment.moment(agreed.latest, zone)}", agreed.why)
+        elif agreed.why:
+            yield Line("Because", agreed.why)
+        if number:
+            yield Line("Moved by", f"{agreed.by}, {day_and_time(agreed.at, zone)}" if agreed.at else agreed.by)
+    if not reading.call.visits:
+        yield Line("Agreed", "no day")
 
 
 def _promised(reading: Reading, zone: ZoneInfo) -> Iterator[Line]:

@@ -58,6 +58,7 @@ class JobRow:
     """One closed job; `expected` are the likely causes as the engineer set off, the likeliest first.
 
     `fixed` says that it was fixed at the first visit; whether it lasts is seen from later jobs at the home.
+    `returns` says that it is a second visit to what another job left: no first one, whatever came of it.
     """
 
     id: str
@@ -68,6 +69,7 @@ class JobRow:
     home: int | None = None
     expected: tuple[str, ...] = ()
     fixed: bool = False
+    returns: bool = False
     minutes: int | None = None
     taken: frozenset[str] = frozenset()
     used: frozenset[str] = frozenset()

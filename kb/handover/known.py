@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
-from kb.facts import NOTHING_KNOWN, GaugeMarks
+from kb.facts import NOTHING_KNOWN, GaugeMarks, Known
 from kb.handover.form import Form
 from kb.handover.state import State
 from kb.home import Home
@@ -15,8 +15,24 @@ def known_of(form: Form, home: Home) -> Mapping[str, str]:
 
     The day of commissioning and of the next service are this visit's own.
     """
-    told = dict(_told(home))
+    told = told_of(home)
     return {field.id: told[field.sets] for field in form.by_id.values() if field.sets in told}
+
+
+def told_of(home: Home) -> Mapping[str, str]:
+    """Everything that is known of a home, by what a field that asks for it sets."""
+    return dict(_told(home))
+
+
+def after_learning(
+    learnt: Mapping[str, object], known: Known, places: Mapping[str, str]
+) -> tuple[Known, Mapping[str, str]]:
+    """What is known, and where things are, with what was learnt; what that does not speak of stays as it was."""
+    facts = {**known.facts, **_named(learnt, "fact")}
+    there = {**places, **_named(learnt, "place")}
+    if facts.get("system") == "vented":
+        there.pop("filling-loop", None)
+    return replace(known, facts=facts, marks=_marks(learnt, known.marks)), there
 
 
 def _told(home: Home) -> Iterator[tuple[str, str]]:
@@ -37,15 +53,12 @@ def home_after(state: State, key: str, before: Home | None) -> Home:
     """
     learnt = dict(_learnt(state))
     old = before or Home(key, "", "")
-    facts = {**old.known.facts, **_named(learnt, "fact")}
-    places = {**old.places, **_named(learnt, "place")}
-    if facts.get("system") == "vented":
-        places.pop("filling-loop", None)
+    known, places = after_learning(learnt, old.known, old.places)
     return replace(
         old,
         range=str(learnt.get("home:range", old.range)),
         appliance=str(learnt.get("home:appliance", old.appliance)),
-        known=replace(old.known, facts=facts, marks=_marks(learnt, old.known.marks)),
+        known=known,
         places=places,
         fitted=_day(learnt.get("home:fitted")) or old.fitted,
         next_service=_day(learnt.get("home:next-service")) or old.next_service,

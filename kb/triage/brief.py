@@ -1,6 +1,6 @@
 """What does the engineer want to know before setting off?"""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Final
@@ -94,6 +94,7 @@ class Brief:
     jobs: int
     checks: tuple[Check, ...]
     promised: tuple[str, ...]
+    last_time: tuple[Answer, ...] = ()
 
 
 def brief(
@@ -104,8 +105,13 @@ def brief(
     record: Record | None = None,
     closed: Tally = NO_JOBS,
     history: Sequence[str] = (),
+    agreed: str = "",
+    last_time: Iterable[Answer] = (),
 ) -> Brief:
-    """The brief for a visit about an article's fault; `history` are earlier calls and jobs, the newest first."""
+    """The brief for a visit about an article's fault; `history` are earlier calls and jobs, the newest first.
+
+    `agreed` is when and who, in words; `last_time` is what a first visit leaves to the second.
+    """
     found = chances(article, steps, told.given, closed, home.range if home else "")
     return Brief(
         title=article.title,
@@ -123,7 +129,8 @@ def brief(
         bring=to_bring(found),
         jobs=closed.jobs,
         checks=tuple(_check(step) for step in article.steps if step.audience is Audience.ENGINEER),
-        promised=told.promised,
+        promised=(*filter(None, [agreed]), *told.promised),
+        last_time=tuple(last_time),
     )
 
 

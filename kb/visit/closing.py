@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from kb.handover.field import Field
+from kb.visit.changing import IN_ORDER, rising
 from kb.visit.job import Closed
 from kb.visit.unsafe import report_by
 from kb.visit.written import Written, minutes
@@ -41,6 +42,10 @@ def close(written: Written, at: datetime, by: str, predicted: Sequence[str] = ()
         used=(*written.ticked("parts-used"), *filter(None, [written.words("part-other")])),
         unsafe=written.words("unsafe-class"),
         report_by=due(written),
+        travel=_travel(written),
+        charge=written.words("charge"),
+        card=written.words("card"),
+        card_words=written.words("card-words"),
     )
 
 
@@ -52,6 +57,7 @@ def due(written: Written) -> date | None:
 
 def _lacking(written: Written) -> Iterator[Lacking]:
     chosen = written.chosen
+    told = dict(_otherwise(written))
     for section in written.form.sections:
         for field in written.asked(section):
             value = written.values.get(field.id)
@@ -60,10 +66,26 @@ def _lacking(written: Written) -> Iterator[Lacking]:
                     yield _lack(field, "")
             elif value.problem is not None:
                 yield _lack(field, str(value.problem))
+            if field.id in told:
+                yield _lack(field, told[field.id])
             for each in written.form.conflicts:
                 applies = all(chosen.get(other, "") in values for other, values in each.when.items())
                 if each.field == field.id and applies:
                     yield _lack(field, each.words)
+
+
+def _otherwise(written: Written) -> Iterator[tuple[str, str]]:
+    """What no choice alone tells: marks out of order, a day before the part is there."""
+    if not rising(written, written.marks):
+        yield "mark-low", IN_ORDER
+    ready, day = written.meaning("fetch-by"), written.meaning("return-day")
+    if isinstance(ready, date) and isinstance(day, date) and day < ready:
+        yield "return-day", "The part is not there by then."
+
+
+def _travel(written: Written) -> int | None:
+    minutes = written.meaning("travel")
+    return round(minutes) if isinstance(minutes, float) else None
 
 
 def _lack(field: Field, why: str) -> Lacking:

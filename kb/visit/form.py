@@ -8,13 +8,14 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
+from kb.facts import FACTS
 from kb.handover.field import Field, Kind, Section
 from kb.handover.form import YES_NO
 from kb.triage.causes import Chance
 from kb.visit.unsafe import CLASSES
 
 FOLDER: Final = Path(__file__).parent / "form"
-SECTIONS: Final = ("close", "unsafe")
+SECTIONS: Final = ("close", "changes", "unsafe")
 
 NO_FAULT: Final = "No fault, advice given"
 """The cause of a visit that found nothing wrong."""
@@ -47,7 +48,7 @@ def form_for(found: Sequence[Chance]) -> Form:
     """The form about a fault whose causes have these chances, the likeliest first."""
     causes = _causes(found)
     parts = {slug(part): part for chance in found for part in chance.cause.bring}
-    lists: dict[str, Mapping[str, str]] = {"causes": causes, "parts": parts, "classes": CLASSES}
+    lists: dict[str, Mapping[str, str]] = {"causes": causes, "parts": parts, "classes": CLASSES, **FACTS}
     sections = tuple(Section(id=id, title=_written(id)["title"], fields=tuple(_fields(id, lists))) for id in SECTIONS)
     by_id = {each.id: each for section in sections for each in section.fields}
     return Form(sections, _conflicts(), causes, parts, by_id)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from types import MappingProxyType
 from typing import Final
 
 from kb.handover.record import Entry, texts
@@ -22,6 +23,11 @@ CLOSE: Final = "close"
 
 LONGEST_FIELD: Final = 160
 
+FETCHES: Final[Mapping[str, str]] = MappingProxyType(
+    {"me": "The engineer gets it", "office": "The office orders it", "sent": "It is sent to the home"}
+)
+"""Who gets a part that a job waits for."""
+
 
 @dataclass(frozen=True, slots=True)
 class Closed:
@@ -29,6 +35,7 @@ class Closed:
 
     `phone` says whether the phone could have solved it, `predicted` which causes were likeliest before anybody went,
     `report_by` the day by which something unsafe must have been reported, where it must.
+    `minutes` are those on site, `travel` those on the road; `card_words` say what of the card must change.
     """
 
     at: datetime
@@ -43,12 +50,28 @@ class Closed:
     used: tuple[str, ...] = ()
     unsafe: str = ""
     report_by: date | None = None
+    travel: int | None = None
+    charge: str = ""
+    card: str = ""
+    card_words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Return:
+    """Why somebody comes back: which job waits, the call it all began with, the part, who fetches it, by when."""
+
+    job: str
+    call: str = ""
+    part: str = ""
+    who: str = ""
+    ready: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Job:
     """One visit: the home's key and the call it came from, where there are any, and the fault's article.
 
+    `by` is who has it, nobody for a second visit that waits to be taken; `returns` says why it is a second one.
     `range` is that of the appliance; `entries` stand in the order they were written.
     """
 
@@ -61,6 +84,12 @@ class Job:
     range: str = ""
     entries: tuple[Entry, ...] = ()
     closed: Closed | None = None
+    returns: Return | None = None
+
+    @property
+    def told_in(self) -> str:
+        """The call in which it was told, of a second visit that of the first."""
+        return self.call or (self.returns.call if self.returns else "")
 
     @property
     def clock(self) -> int:

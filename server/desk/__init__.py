@@ -12,6 +12,7 @@ from server.desk.closing import Closing
 from server.desk.keeping import Keeper
 from server.desk.requesting import take
 from server.desk.scripting import Scripting
+from server.diary import routes as diary
 from server.site import Site
 from server.staff import Door
 from server.staff.door import View
@@ -22,6 +23,8 @@ __all__ = ["routes"]
 def routes(site: Site) -> APIRouter:
     """Every address of the room."""
     router = APIRouter(include_in_schema=False)
+    # A call is named by anything behind the room's address, so what has a name of its own comes first.
+    router.include_router(diary.routes(site, ROOM, Role.DESK, "All calls"))
     router.include_router(showing.routes(site))
     door, keeper = Door(site), Keeper(site)
     acting = Acting(keeper)

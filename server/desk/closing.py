@@ -5,6 +5,7 @@ from typing import Final
 
 from starlette.responses import RedirectResponse, Response
 
+from kb.appointment import Unfit, said
 from kb.article import Pace
 from kb.desk.events import HOW_CLOSED, PEOPLE_FIELDS, Did
 from kb.desk.reading import degrees
@@ -13,9 +14,11 @@ from kb.staff import Role
 from kb.triage.pace import Refused, chosen
 from server.desk.acting import Verbs
 from server.desk.book import ROOM, Opened
+from server.desk.ending import not_standing
 from server.desk.keeping import Keeper, text, those
 from server.desk.requesting import finish
 from server.desk.showing import send
+from server.diary.booking import chosen as picked
 from server.staff import Visit
 
 FOLLOW_AFTER: Final = timedelta(hours=48)
@@ -39,6 +42,7 @@ class Closing:
             "choose-pace": self.choose_pace,
             "hand": self.hand,
             "promise": self.promise,
+            "book": self.book,
             "close": self.close,
             "follow": self.follow,
         }
@@ -85,6 +89,16 @@ class Closing:
             self._keeper.keep(opened, visit, Did.PROMISED, said)
         return RedirectResponse(f"{opened.address}/finish", 303)
 
+    def book(self, visit: Visit) -> Response:
+        """Somebody comes then; later than the pace allows only for a reason."""
+        opened = self._book.find(visit.request)
+        why = text(visit, "why")
+        agreed = picked(self._site, opened.reading.pace, opened.kept.began, visit.form, why, visit.who.name)
+        if isinstance(agreed, Unfit):
+            return send(self._shown.ender.when(opened, visit, str(agreed)), 422)
+        self._keeper.keep(opened, visit, Did.BOOKED, {**said(agreed), **self._keeper.danger(opened, why)})
+        return RedirectResponse(f"{opened.address}/finish", 303)
+
     def close(self, visit: Visit) -> Response:
         """The call is over."""
         opened = self._book.find(visit.request)
@@ -112,8 +126,8 @@ class Closing:
             return "First the danger questions."
         if how == "solved" and agenda.end is not None:
             return "Danger is not solved by phone."
-        return (
-            "Write first what was promised, and by when."
-            if how == "booked" and not opened.reading.call.promises
-            else ""
-        )
+        if how != "booked":
+            return ""
+        if opened.reading.call.visit is None:
+            return "Agree first when somebody comes."
+        return not_standing(self._site, opened)

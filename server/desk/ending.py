@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
+from kb.appointment import Appointment, due, moment, spoken, stands, words
 from kb.article import Pace
 from kb.desk.causing import causes_of
 from kb.desk.events import HOW_CLOSED
@@ -13,11 +14,15 @@ from kb.staff import Role
 from kb.triage.brief import brief
 from kb.triage.jobs import NO_JOBS, Tally
 from kb.visit.from_call import article_of, told
+from kb.visit.history import LOOK_BACK, history
 from server.desk.around import around
 from server.desk.book import Book, Opened
 from server.desk.gathering import YES_NO
-from server.desk.pages import BriefPage, FinishPage, NotePage, PacePage
+from server.desk.pages import BookPage, BriefPage, FinishPage, NotePage, PacePage
 from server.desk.parts import Choice, Field
+from server.diary.booking import booking
+from server.diary.planned import ANYBODY
+from server.site import Site
 from server.staff import Visit
 from server.staff.pages import staff_frame
 
@@ -60,16 +65,37 @@ class Ender:
             paces=tuple((pace.value, PACE_WORDS[pace]) for pace in Pace if pace is not Pace.LEAVE),
         )
 
+    def when(self, opened: Opened, visit: Visit, alert: str) -> BookPage:
+        """When somebody comes, and who."""
+        reading = opened.reading
+        return BookPage(
+            frame=staff_frame(self._site, visit),
+            around=around(self._book, opened, visit, alert),
+            agreed=_agreed(reading.call.visit),
+            booking=booking(
+                self._site,
+                reading.pace,
+                opened.kept.began,
+                reading.call.visit.engineer if reading.call.visit else "",
+                visit.form,
+            ),
+        )
+
     def finish(self, opened: Opened, visit: Visit, alert: str) -> FinishPage:
         """What is promised, and how it ends."""
         call = opened.reading.call
         accounts = self._site.store.staff.accounts()
+        visit_agreed, anew = call.visit, not_standing(self._site, opened)
+        closings = {how: key for how, key in CLOSING_KEYS.items() if how != "booked" or (visit_agreed and not anew)}
         return FinishPage(
             frame=staff_frame(self._site, visit),
             around=around(self._book, opened, visit, alert),
+            spoken=spoken(visit_agreed, self._book.today()) if visit_agreed else "",
+            agreed=_agreed(visit_agreed),
+            anew=anew,
             promises=tuple(f"{what} (by {by})" if by else what for what, by in call.promises),
             colleagues=tuple(each.name for each in accounts if each.may(Role.DESK) and each.name != visit.who.name),
-            closings=tuple(Choice(key, HOW_CLOSED[how], how) for how, key in CLOSING_KEYS.items()),
+            closings=tuple(Choice(key, HOW_CLOSED[how], how) for how, key in closings.items()),
             closed=HOW_CLOSED.get(call.closed, ""),
             missing=tuple(_missing(opened)),
         )
@@ -100,7 +126,6 @@ class Ender:
         article = article_of(library, opened.reading)
         if article is None:
             return None
-        repeat = opened.reading.call.repeat
         made = brief(
             article,
             {step.target: step for step in library.steps()},
@@ -108,9 +133,20 @@ class Ender:
             opened.home,
             self._record(opened, visit),
             self._tally(opened),
-            [f"They rang before, on {repeat}"] if repeat else [],
+            self._history(opened),
+            _agreed(opened.reading.call.visit),
         )
         return BriefPage(staff_frame(self._site, visit), around(self._book, opened, visit), made, PACE_WORDS[made.pace])
+
+    def _history(self, opened: Opened) -> tuple[str, ...]:
+        """The calls and visits of two years before."""
+        key, zone, store = opened.kept.home, self._site.firm.clock, self._site.store
+        if not key:
+            return ()
+        calls = store.calls.of_home(key, opened.kept.began - LOOK_BACK, opened.kept.id)
+        # What began after this call is no history of it.
+        jobs = [job for job in store.jobs.of_home(key) if job.told_in != opened.kept.id]
+        return history([(call.began, call.how) for call in calls], jobs, zone)
 
     def _tally(self, opened: Opened) -> Tally:
         """What closed jobs of this fault have shown."""
@@ -121,6 +157,19 @@ class Ender:
         if opened.home is None:
             return None
         return self._site.store.register.read(opened.home.key, visit.who.name)
+
+
+def not_standing(site: Site, opened: Opened) -> str:
+    """Why what was agreed must be agreed anew; nothing where it stands, or nothing was agreed."""
+    agreed, zone = opened.reading.call.visit, site.firm.clock
+    latest = due(opened.reading.pace, opened.kept.began, zone)
+    if agreed is None or latest is None or stands(agreed, latest, zone):
+        return ""
+    return f"The pace wants somebody there by {moment(latest, zone)}: agree it anew, or write why it may be later."
+
+
+def _agreed(agreed: Appointment | None) -> str:
+    return f"{words(agreed.window)}, {agreed.engineer or ANYBODY.lower()}" if agreed else ""
 
 
 def _missing(opened: Opened) -> Iterator[str]:

@@ -8,6 +8,7 @@ from kb.desk.note import Note
 from kb.prose import Block
 from kb.triage.brief import Brief
 from server.desk.parts import Around, Asking, Choice, Due, Field, Listed, Told
+from server.diary.booking import Booking
 from server.staff.pages import StaffFrame
 from server.web.pages import Page
 
@@ -162,12 +163,29 @@ class PacePage(Page):
 
 
 @dataclass(frozen=True, slots=True)
+class BookPage(Page):
+    """When somebody comes, and who."""
+
+    template: ClassVar[str] = "call-book.html.j2"
+    frame: StaffFrame
+    around: Around
+    agreed: str
+    booking: Booking
+
+
+@dataclass(frozen=True, slots=True)
 class FinishPage(Page):
-    """What is promised, and how the call ends."""
+    """What is promised, and how the call ends.
+
+    `spoken` is what the caller is told of the visit, `anew` why it must be agreed again before the call is booked.
+    """
 
     template: ClassVar[str] = "call-finish.html.j2"
     frame: StaffFrame
     around: Around
+    spoken: str
+    agreed: str
+    anew: str
     promises: tuple[str, ...]
     colleagues: tuple[str, ...]
     closings: tuple[Choice, ...]

@@ -32,6 +32,7 @@ def routes(site: Site) -> APIRouter:
     add(ROOM + "/{call}/who", shown.who)
     add(ROOM + "/{call}/what", shown.what)
     add(ROOM + "/{call}/pace", shown.pace)
+    add(ROOM + "/{call}/book", shown.when)
     add(ROOM + "/{call}/finish", shown.finish)
     add(ROOM + "/{call}/note", shown.note)
     add(ROOM + "/{call}/brief", shown.brief)
@@ -89,6 +90,10 @@ class Shown:
     def pace(self, visit: Visit) -> Response:
         """How soon, and why."""
         return self._behind_danger(visit, lambda opened, visit: self.ender.pace(opened, visit, ""))
+
+    def when(self, visit: Visit) -> Response:
+        """When somebody comes, and who."""
+        return self._behind_danger(visit, lambda opened, visit: self.ender.when(opened, visit, ""))
 
     def finish(self, visit: Visit) -> Response:
         """What is promised, and how it ends."""

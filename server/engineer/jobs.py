@@ -2,30 +2,36 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
+from secrets import token_urlsafe
 
 from starlette.requests import Request
 
+from kb.appointment import words
 from kb.article import Article, End, Pace, Step
-from kb.desk.reading import Reading, read
-from kb.desk.script import NoSuchFault
+from kb.desk.reading import Reading
 from kb.facts import NOTHING_KNOWN, Known
 from kb.home import Home
 from kb.prose import Target
 from kb.triage.brief import Brief, Told, brief
 from kb.triage.causes import Chance, chances
 from kb.triage.jobs import Tally
+from kb.visit.after import After
+from kb.visit.changing import learnt
 from kb.visit.checks import standing, starts
 from kb.visit.closing import close
 from kb.visit.form import form_for
 from kb.visit.from_call import article_of, told
+from kb.visit.history import LOOK_BACK, history, last_time
 from kb.visit.job import Closed, Job
 from kb.visit.learnt import evidence
+from kb.visit.returning import agreed, returning
 from kb.visit.unsafe import UNSAFE_END
 from kb.visit.written import Written, written
 from kb.walk import Standing
+from server.diary.planned import ANYBODY
+from server.diary.reading import home_of, reading_of
 from server.engineer.book import ROOM
-from server.engineer.history import history
 from server.site import Site
 from server.web.errors import NotFound
 
@@ -86,7 +92,7 @@ class JobBook:
         """All that follows from a job."""
         library, home = self.site.library, self.home(job.key)
         known = self.site.known(home) if home else NOTHING_KNOWN
-        reading = self.reading(job.call)
+        reading = self.reading(job.told_in)
         before_it = told(reading, self.site.firm.clock) if reading else NOTHING_TOLD
         article = library.articles.get(job.article)
         first = starts(library, job.article) if article else ()
@@ -95,25 +101,16 @@ class JobBook:
         given = evidence(library, before_it.given, ())
         before = self._chances(article, given, tally, job.range)
         now = self._chances(article, evidence(library, given, walks), tally, job.range)
-        form = written(form_for(now), job.texts, self.today(), _ended(walks))
+        form = written(form_for(now), job.texts, self.today(), _ended(walks), known.marks)
         return Seen(job, article, home, known, before_it, first, walks, tally, before, now, form)
 
     def home(self, key: str) -> Home | None:
         """The home of a key, where its key opens it."""
-        found = self.site.store.home(key) if key else None
-        return found if isinstance(found, Home) else None
+        return home_of(self.site, key)
 
     def reading(self, call: str) -> Reading | None:
         """A call as it was read on its day; None where there is none, or its fault's article is gone."""
-        kept = self.site.store.calls.call(call) if call else None
-        if kept is None:
-            return None
-        home = self.home(kept.home)
-        known = self.site.known(home) if home else NOTHING_KNOWN
-        try:
-            return read(self.site.library, kept.events, kept.began.astimezone(self.site.firm.clock).date(), known)
-        except NoSuchFault:
-            return None
+        return reading_of(self.site, call)
 
     def fault_of(self, call: str) -> Article | None:
         """The fault that a call is about."""
@@ -126,15 +123,28 @@ class JobBook:
             return None
         key, zone = seen.job.key, self.site.firm.clock
         record = self.site.store.register.read(key, by) if seen.home else None
-        since = seen.job.begun - timedelta(days=730)
-        calls = self.site.store.calls.of_home(key, since, seen.job.call) if key else ()
-        jobs = self.site.store.jobs.of_home(key) if key else ()
-        before = history(calls, (job for job in jobs if job.id != seen.job.id), zone)
-        return brief(seen.article, self.steps, seen.told, seen.home, record, seen.tally, before)
+        calls = self.site.store.calls.of_home(key, seen.job.begun - LOOK_BACK, seen.job.told_in) if key else ()
+        jobs = [job for job in self.site.store.jobs.of_home(key) if job.id != seen.job.id] if key else []
+        before = history([(call.began, call.how) for call in calls], jobs, zone)
+        first = self.site.store.jobs.job(seen.job.returns.job) if seen.job.returns else None
+        again = last_time(first, seen.job, zone) if first else ()
+        return brief(seen.article, self.steps, seen.told, seen.home, record, seen.tally, before, self.when(seen), again)
+
+    def when(self, seen: Seen) -> str:
+        """What was agreed about the visit, in words; nothing where nothing was."""
+        trail = self.site.store.appointments.trail_of(seen.job)
+        return f"{words(trail[-1].window)}, {trail[-1].engineer or ANYBODY.lower()}" if trail else ""
 
     def closed(self, seen: Seen, by: str) -> Closed:
         """How a visit is closed as it stands."""
         return close(seen.written, self.site.now(), by, [each.cause.name for each in seen.before[:2]])
+
+    def after(self, seen: Seen, by: str) -> After:
+        """What follows from closing a visit as it stands."""
+        now, form = self.site.now(), seen.written
+        again = returning(seen.job, form, token_urlsafe(12), by, now)
+        then = agreed(form, self.site.firm.hours, by, now) if again else None
+        return After(again, then, learnt(form, seen.home) if seen.home else {})
 
     def evidence(self, seen: Seen) -> Mapping[Target, str]:
         """What its cause is learnt from."""

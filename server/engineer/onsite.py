@@ -10,6 +10,7 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from kb.handover.record import ENTRY_ID, Entry, texts
 from kb.staff import Role
+from kb.visit.changing import known_now
 from kb.visit.closing import due, lacking
 from kb.visit.job import CLOSE, DANGER, LONGEST_FIELD, READING
 from kb.visit.readings import Reading, read
@@ -85,8 +86,9 @@ class _OnSite:
         clock = visit.form.get("clock", "")
         until = int(clock) if clock.isascii() and clock.isdigit() and len(clock) < 17 else seen.job.clock
         shown = texts(entry for entry in seen.job.entries if entry.sequence <= until)
+        before = known_now(seen.written, seen.home) if seen.home else {}
         for field, text in self._sent(visit, seen):
-            if text not in (shown.get(field, ""), seen.job.texts.get(field, "")):
+            if text not in (shown.get(field, before.get(field, "")), seen.job.texts.get(field, before.get(field, ""))):
                 yield field, text
 
     def _sent(self, visit: Visit, seen: Seen) -> Iterator[tuple[str, str]]:
@@ -149,7 +151,9 @@ class _OnSite:
         job = self.site.store.jobs.job(seen.job.id)
         after = self.book.read(job) if job else None
         if after is not None and after.job.closed is None and not lacking(after.written):
-            self.site.store.jobs.close(after.job.id, self.book.closed(after, entry.by), self.book.evidence(after))
+            book = self.book
+            closed, given, then = book.closed(after, entry.by), book.evidence(after), book.after(after, entry.by)
+            self.site.store.jobs.close(after.job.id, closed, given, then)
 
     def _news(self, seen: Seen) -> dict[str, object]:
         """What a page shows anew after an entry was kept."""

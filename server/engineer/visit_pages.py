@@ -13,26 +13,35 @@ from server.web.pages import Page
 
 
 @dataclass(frozen=True, slots=True)
-class Booked:
-    """A visit that was booked and waits for somebody to take it; without a fault the engineer chooses one."""
+class ToDo:
+    """A visit still to be made: its `address` where I have it, else what a form sends to take it.
 
+    Without a fault whoever takes it chooses one; `overdue` says so in words.
+    """
+
+    address: str
+    verb: str
     call: str
+    job: str
     words: str
-    where: str
     pace: str
+    when: str
+    where: str
+    who: str
+    part: str
+    overdue: str
     fault: str
 
 
 @dataclass(frozen=True, slots=True)
 class VisitsPage(Page):
-    """My visits, those that wait to be taken, and a visit without a call."""
+    """My visits of today, my others, those for whoever is free, those of others, and a visit without a call."""
 
     template: ClassVar[str] = "visits.html.j2"
     frame: StaffFrame
     scripts: tuple[str, ...]
     alert: str
-    mine: tuple[Link, ...]
-    booked: tuple[Booked, ...]
+    groups: tuple[tuple[str, tuple[ToDo, ...]], ...]
     sought: str
     found: tuple[FoundHome, ...]
     faults: tuple[Link, ...]
@@ -40,7 +49,7 @@ class VisitsPage(Page):
 
 @dataclass(frozen=True, slots=True)
 class BriefPage(Page):
-    """The brief of a visit; `closed` says how it was closed, in lines."""
+    """The brief of a visit; `closed` says how it was closed, in lines, `again` leads to the second visit it left."""
 
     template: ClassVar[str] = "visit_brief.html.j2"
     frame: StaffFrame
@@ -50,6 +59,7 @@ class BriefPage(Page):
     pace: str
     brief: Brief | None
     closed: tuple[tuple[str, str], ...]
+    again: str
     base: str
 
 
@@ -122,6 +132,7 @@ class SitePage(Page):
     units: tuple[str, ...]
     places: tuple[str, ...]
     close: tuple[FieldShown, ...]
+    changes: tuple[FieldShown, ...]
     unsafe: tuple[FieldShown, ...]
     unsafe_open: bool
     procedure: str

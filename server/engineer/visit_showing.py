@@ -9,6 +9,7 @@ from kb.desk.danger import clear_answer, questions, yes_end
 from kb.handover.field import Field
 from kb.library import Library
 from kb.prose import Target
+from kb.visit.changing import known_now
 from kb.visit.checks import Stop, stops
 from kb.visit.closing import due, lacking
 from kb.visit.job import ANSWER, DANGER, field_of
@@ -30,7 +31,7 @@ from server.web.static import scripts
 def site_page(frame: StaffFrame, site: Site, seen: Seen, alert: str, asked: bool) -> SitePage:
     """The page for work on site; `asked` says that somebody has tried to close the job."""
     library, written, report = site.library, seen.written, due(seen.written)
-    close, unsafe = ([_field(seen, field) for field in section.fields] for section in written.form.sections)
+    close, changes, unsafe = ([_field(seen, field) for field in section.fields] for section in written.form.sections)
     return SitePage(
         frame=frame,
         scripts=scripts("entries.js", "visit.js", "offline.js"),
@@ -44,6 +45,7 @@ def site_page(frame: StaffFrame, site: Site, seen: Seen, alert: str, asked: bool
         units=UNITS,
         places=PLACES,
         close=tuple(close),
+        changes=tuple(changes) if seen.home else (),
         unsafe=tuple(unsafe),
         unsafe_open=written.words("unsafe") == "yes",
         procedure=PROCEDURE,
@@ -144,7 +146,9 @@ def _taken(walk: Standing) -> Iterator[TakenShown]:
 
 
 def _field(seen: Seen, field: Field) -> FieldShown:
-    written, text = seen.written, seen.written.texts.get(field.id, "")
+    written = seen.written
+    known = known_now(written, seen.home) if field.sets and seen.home else {}
+    text = written.texts.get(field.id, known.get(field.id, ""))
     value = written.values.get(field.id)
     chosen = text.split(" ")
     named = dict(causes_shown(seen)) if field.id == "cause" else field.options
@@ -162,7 +166,7 @@ def _field(seen: Seen, field: Field) -> FieldShown:
         when=dumps(dict(field.when)) if field.when else "",
         aside=field.aside,
         most=field.most,
-        keyboard="text",
+        keyboard="decimal",
         needed=field.needed,
     )
 

@@ -13,14 +13,15 @@ from kb.article import Article
 from kb.handover.record import Entry
 from kb.home import Home
 from kb.staff import Role
+from kb.visit.history import OUTCOMES
 from kb.visit.job import Job
+from server.diary.planned import ANYBODY, Planned, planned
 from server.engineer.book import ROOM
-from server.engineer.history import OUTCOMES
 from server.engineer.jobs import VISITS, JobBook, Seen
 from server.engineer.pages import Link
 from server.engineer.reading import PACE_WORDS
 from server.engineer.starting import found_homes
-from server.engineer.visit_pages import Booked, BriefPage, VisitsPage
+from server.engineer.visit_pages import BriefPage, ToDo, VisitsPage
 from server.site import Site
 from server.staff import Door, Visit
 from server.staff.pages import staff_frame
@@ -66,32 +67,55 @@ class _Visits:
             frame=staff_frame(self.site, visit),
             scripts=scripts("entries.js", "offline.js"),
             alert=ALERTS.get(query.get("lacking", ""), NOTHING if sought and not found else ""),
-            mine=tuple(self._mine(self.book.read(job)) for job in self.site.store.jobs.open_by(visit.who.name)),
-            booked=tuple(self._booked()),
+            groups=self._groups(visit.who.name),
             sought=sought,
             found=found,
             faults=tuple(Link(each.title, each.id) for each in self.site.library.faults()),
         )
         return answer(page, policy=WITH_SCRIPT)
 
-    def _mine(self, seen: Seen) -> Link:
-        return Link(seen.title, seen.address, f"{PACE_WORDS[seen.told.pace]}. {self._where(seen.home)}")
+    def _groups(self, me: str) -> tuple[tuple[str, tuple[ToDo, ...]], ...]:
+        """Mine of today first, then what anybody may take; each in the order of the pace, then of the window."""
+        found = planned(self.site, me)
+        mine = [each for each in found if each.visit.owner == me]
+        today = [each for each in mine if self._is_today(each)]
+        later = [each for each in mine if each not in today]
+        free = [each for each in found if not each.visit.owner]
+        others = [each for each in found if each.visit.owner not in ("", me)]
+        named = (
+            ("Mine today", today),
+            ("Mine on other days", later),
+            ("For whoever is free", free),
+            ("Others'", others),
+        )
+        return tuple((title, tuple(self._to_do(each, me) for each in visits)) for title, visits in named)
 
-    def _where(self, home: Home | None) -> str:
-        return f"{home.appliance}, {home.key}" if home else "Home not known"
+    def _is_today(self, each: Planned) -> bool:
+        agreed = each.visit.agreed
+        return agreed is None or bool(each.overdue) or agreed.window.day <= self.book.today()
 
-    def _booked(self) -> Iterator[Booked]:
-        for id in self.site.store.jobs.untaken():
-            reading = self.book.reading(id)
-            fault = self.book.fault_of(id)
-            if reading is not None:
-                words = fault.title if fault else "No fault was found out"
-                home = self.book.home(reading.call.key or "")
-                where = self._where(home) if home else reading.call.caller.get("address", "Home not known")
-                yield Booked(id, words, where, PACE_WORDS[reading.pace], fault.id if fault else "")
+    def _to_do(self, each: Planned, me: str) -> ToDo:
+        visit = each.visit
+        mine = visit.owner == me
+        return ToDo(
+            address=f"{VISITS}/{visit.job}" if visit.job and mine else "",
+            verb="Take" if mine or not visit.owner else "Take over",
+            call=visit.call,
+            job=visit.job,
+            words=each.title,
+            pace=PACE_WORDS[each.pace],
+            when=each.when,
+            where=each.where,
+            who="" if mine else visit.owner or ANYBODY,
+            part=each.part,
+            overdue=each.overdue,
+            fault=each.fault,
+        )
 
     def take(self, visit: Visit) -> Response:
         """Take a booked visit, or begin one without a call."""
+        if visit.form.get("job"):
+            return self._take_over(visit, visit.form["job"])
         call, typed = visit.form.get("call", ""), visit.form.get("key", "")
         kept = self.site.store.calls.call(call) if call else None
         fault = self._fault(visit.form.get("fault", "")) or (self.book.fault_of(call) if kept else None)
@@ -104,15 +128,33 @@ class _Visits:
         job = self.site.store.jobs.begin(self._job(fault, home, kept.id if kept else "", visit.who.name))
         return RedirectResponse(f"{VISITS}/{job.id}", 303)
 
+    def _take_over(self, visit: Visit, job: str) -> Response:
+        """A second visit that waits, or a colleague's."""
+        if not self.site.store.appointments.take(job, visit.who.name, self.site.now()):
+            return RedirectResponse(VISITS, 303)
+        return RedirectResponse(f"{VISITS}/{job}", 303)
+
     def _fault(self, id: str) -> Article | None:
         return next((each for each in self.site.library.faults() if each.id == id), None)
 
     def _job(self, fault: Article, home: Home | None, call: str, by: str) -> Job:
         now = self.site.now()
-        fuel = home.known.facts.get("fuel", "") if home else ""
-        entries = (Entry("known-unsafe-fuel", 1, "unsafe-fuel", fuel, by, now),) if fuel else ()
+        known = {
+            "unsafe-fuel": home.known.facts.get("fuel", "") if home else "",
+            "charge": "warranty" if home and self._under_warranty(home.key, by) else "",
+        }
+        entries = tuple(
+            Entry(f"known-{field}", number, field, text, by, now)
+            for number, (field, text) in enumerate(known.items(), 1)
+            if text
+        )
         key, family = (home.key, home.range) if home else ("", "")
         return Job(token_urlsafe(12), fault.id, now, by, key, call, family, entries)
+
+    def _under_warranty(self, key: str, by: str) -> bool:
+        record = self.site.store.register.read(key, by)
+        ends = record.appliances[0].warranty_ends if record else None
+        return ends is not None and ends >= self.book.today()
 
     def show(self, visit: Visit) -> Response:
         """The brief."""
@@ -125,9 +167,15 @@ class _Visits:
             pace=PACE_WORDS[seen.told.pace],
             brief=self.book.brief(seen, visit.who.name),
             closed=tuple(self._closed(seen)),
+            again=self._again(seen),
             base=ROOM,
         )
         return answer(page, policy=WITH_SCRIPT)
+
+    def _again(self, seen: Seen) -> str:
+        """Where the second visit lies that this one left."""
+        again = self.site.store.jobs.returning(seen.job.id)
+        return f"{VISITS}/{again}" if again else ""
 
     def _closed(self, seen: Seen) -> Iterator[tuple[str, str]]:
         closed = seen.job.closed
@@ -141,7 +189,14 @@ class _Visits:
         yield "Parts taken", ", ".join(closed.taken) or "none noted"
         if closed.minutes is not None:
             yield "Minutes", str(closed.minutes)
+        if closed.travel is not None:
+            yield "Minutes on the road", str(closed.travel)
+        options = seen.written.form.by_id
+        if closed.charge:
+            yield "Who pays", options["charge"].options.get(closed.charge, closed.charge)
+        if closed.card_words:
+            yield "The card must change", closed.card_words
         if closed.unsafe:
-            yield "Unsafe", seen.written.form.by_id["unsafe-class"].options.get(closed.unsafe, closed.unsafe)
+            yield "Unsafe", options["unsafe-class"].options.get(closed.unsafe, closed.unsafe)
         if closed.report_by:
             yield "Report under RIDDOR 11(2) by", f"{closed.report_by:%-d %B %Y}"

@@ -12,6 +12,7 @@ from starlette.responses import RedirectResponse, Response
 
 from kb import keys
 from kb.home import Home
+from kb.visit.job import Job
 from server.office.list_pages import CardsPage, ChangedCard, HomeCardPage
 from server.office.press import Press, Printout, press_for
 from server.office.room import ROOM, Room, Ways, day, home_address, title_of
@@ -24,6 +25,8 @@ from server.web.pages import PRIVATE, SECURITY, answer
 _MARK: Final = re.compile(r"(\S{17}):(\w{2,4}):([0-9a-f]{64})")
 _NEW_KEY: Final = "The home has a new key."
 _OTHER_WORDS: Final = "What stands on it changed."
+_BY_JOB: Final = "{by}, {day}: {words}"
+_NEVER: Final = "No card was printed here yet"
 _REFUSED: Final = "It may not be printed now; its page says why."
 NONE_PRINTED: Final = "No card could be printed."
 
@@ -41,9 +44,12 @@ def add(ways: Ways, room: Room) -> None:
 
 @dataclass(frozen=True, slots=True)
 class _Changed:
+    """A card that is not as it should be: what was printed, what it would be now, what an engineer said of it."""
+
     home: Home
     printed: Printed
     now: str | None
+    job: Job | None = None
 
     @property
     def mark(self) -> str:
@@ -53,6 +59,8 @@ class _Changed:
     def why(self) -> str:
         if self.now is None:
             return _REFUSED
+        if self.now == self.printed.fingerprint and self.printed.key == self.home.key:
+            return ""
         return _NEW_KEY if self.printed.key != self.home.key else _OTHER_WORDS
 
 
@@ -101,12 +109,28 @@ class _Cards:
         self.room.site.store.register.printed(printed, visit.who.name)
 
     def _all_changed(self) -> Iterator[_Changed]:
+        """Cards that would not be printed as they were, and those that an engineer found wrong."""
+        said = self.room.site.store.jobs.cards()
         for home, printed in self.room.site.store.register.cards():
             if printed.size not in self.press.sizes:
                 continue
-            now = self.press.fingerprint(home, printed.size)
-            if now != printed.fingerprint or printed.key != home.key:
-                yield _Changed(home, printed, now)
+            now, job = self.press.fingerprint(home, printed.size), said.get(home.key)
+            if now != printed.fingerprint or printed.key != home.key or job is not None:
+                yield _Changed(home, printed, now, job)
+
+    def _never_printed(self, found: Sequence[_Changed]) -> Iterator[ChangedCard]:
+        """Homes of which an engineer said so, and for which no card of ours was printed."""
+        there = {each.home.key for each in found}
+        for key, job in self.room.site.store.jobs.cards().items():
+            home = self.room.site.store.home(key) if key not in there else None
+            if isinstance(home, Home):
+                yield ChangedCard(home.appliance, home_address(key), key, _NEVER, "", self._said(job))
+
+    def _said(self, job: Job | None) -> str:
+        if job is None or job.closed is None:
+            return ""
+        on = job.closed.at.astimezone(self.room.site.firm.clock).date()
+        return _BY_JOB.format(by=job.closed.by, day=day(on), words=job.closed.card_words)
 
     def _list(self, visit: Visit, alert: str) -> CardsPage:
         found = tuple(self._all_changed())
@@ -118,9 +142,8 @@ class _Cards:
             for size, cards in by_size.items()
             if cards
         )
-        return CardsPage(
-            self.room.frame(visit), alert, tuple(_shown(each) for each in found), sizes, SIZES, self.press.most
-        )
+        shown = (*(_shown(each, self._said(each.job)) for each in found), *self._never_printed(found))
+        return CardsPage(self.room.frame(visit), alert, shown, sizes, SIZES, self.press.most)
 
     def _one(self, visit: Visit, alert: str, made: Printout | None = None) -> HomeCardPage:
         record = self.room.record(visit)
@@ -149,9 +172,9 @@ class _Cards:
         return size
 
 
-def _shown(card: _Changed) -> ChangedCard:
+def _shown(card: _Changed, said: str) -> ChangedCard:
     printed = f"{SIZES[card.printed.size]}, {day(card.printed.when.date())}"
-    return ChangedCard(card.home.appliance, home_address(card.home.key), card.home.key, printed, card.why)
+    return ChangedCard(card.home.appliance, home_address(card.home.key), card.home.key, printed, card.why, said)
 
 
 def _marks(sent: str) -> Sequence[tuple[str, str, str]]:

@@ -22,6 +22,7 @@ NOTHING: Final = (
 _LINKS: Final = (
     Link("How it goes", f"{ROOM}/figures", "Calls, visits and what they show, in pictures"),
     Link("A new home", f"{ROOM}/new", "It gets its key when you save it"),
+    Link("Visits to be made", f"{ROOM}/visits", "By whom, when, which are overdue; move one"),
     Link("What is due", f"{ROOM}/due", "Services, alarms, warranties, and needs to ask about again"),
     Link("Cards that changed", f"{ROOM}/cards", "Printed cards that no longer say what is known"),
     Link("Homes from a file, or into one", f"{ROOM}/list", "Import and export as CSV"),

@@ -74,13 +74,14 @@ class CalendarPage(Page):
 
 @dataclass(frozen=True, slots=True)
 class ChangedCard:
-    """A card that is no longer as it was printed."""
+    """A card that is no longer as it was printed, or that an engineer found wrong: who, when, in which words."""
 
     title: str
     address: str
     key: str
     printed: str
     why: str
+    said: str
 
 
 @dataclass(frozen=True, slots=True)

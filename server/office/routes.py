@@ -2,8 +2,10 @@
 
 from fastapi import APIRouter
 
+from kb.staff import Role
+from server.diary import routes as diary
 from server.office import calendar, cards, due, editing, figures, finding, homes, lists, people
-from server.office.room import Room, Ways
+from server.office.room import ROOM, Room, Ways
 from server.site import Site
 from server.staff import Door
 
@@ -15,4 +17,5 @@ def routes(site: Site) -> APIRouter:
     # A form of any name comes last, since addresses are tried in order.
     for part in (finding, lists, due, cards, calendar, people, figures, homes, editing):
         part.add(ways, room)
+    ways.router.include_router(diary.routes(site, ROOM, Role.OFFICE, "Office"))
     return ways.router

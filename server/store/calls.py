@@ -7,8 +7,10 @@ from typing import Any, Final
 
 from sqlalchemy import Connection, Engine, Row, Select, insert, select, update
 
+from kb.appointment import heard
 from kb.desk.events import Did, Event
 from server.store.answering import answered
+from server.store.appointing import agree
 from server.store.call_tables import CALLS, EVENTS
 
 MOST_LISTED: Final = 100
@@ -50,15 +52,7 @@ class Calls:
         """Keep what happened, each event once; how many of them are new. Raises NoSuchCall."""
         with answered(self._engine), self._engine.begin() as connection:
             _locked(connection, id)
-            sent = select(EVENTS.c.id).where(EVENTS.c.call == id, EVENTS.c.id.in_([event.id for event in events]))
-            known = set(connection.execute(sent).scalars())
-            new = [event for event in events if event.id not in known]
-            for event in new:
-                connection.execute(insert(EVENTS).values(call=id, **_row(event)))
-                changes = _changes(event)
-                if changes:
-                    connection.execute(update(CALLS).where(CALLS.c.id == id).values(**changes))
-        return len(new)
+            return sum(keep_event(connection, id, event) for event in events)
 
     def call(self, id: str) -> Kept | None:
         """A call with everything that happened in it, or None."""
@@ -86,6 +80,20 @@ class Calls:
             rows = connection.execute(query.limit(MOST_LISTED)).all()
             events = _events(connection, [row.id for row in rows])
         return tuple(_kept(row, events.get(row.id, ())) for row in rows)
+
+
+def keep_event(connection: Connection, call: str, event: Event) -> bool:
+    """Keep what happened in a call that is locked, with all that follows from it for lists; whether it is new."""
+    sent = select(EVENTS.c.number).where(EVENTS.c.call == call, EVENTS.c.id == event.id)
+    if connection.execute(sent).first():
+        return False
+    connection.execute(insert(EVENTS).values(call=call, **_row(event)))
+    changes = _changes(event)
+    if changes:
+        connection.execute(update(CALLS).where(CALLS.c.id == call).values(**changes))
+    if event.did is Did.BOOKED and (agreed := heard(event.said, event.by, event.at)):
+        agree(connection, f"{call}:{event.id}", agreed, call=call)
+    return True
 
 
 def _locked(connection: Connection, id: str) -> None:

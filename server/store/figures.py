@@ -211,7 +211,7 @@ def _job_row(row: JobRow) -> Mapping[str, Any]:
         "second": second,
         "fixed": row.fixed,
         "returned": False,
-        "returns": False,
+        "returns": row.returns,
         "minutes": row.minutes,
     }
 

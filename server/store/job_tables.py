@@ -41,9 +41,17 @@ JOBS: Final = Table(
     Column("used", JSON),
     Column("unsafe", String(30)),
     Column("report_by", Date, index=True),
+    Column("travel", Integer),
+    Column("charge", String(20)),
+    Column("card", String(20)),
+    Column("card_words", Text),
     Index("ix_jobs_category_range_cause", "category", "range", "cause"),
+    Index("ix_jobs_card", "card", "closed"),
 )
-"""A visit a row, one at most for a call; from `closed` on, how it was closed, None while it is open."""
+"""A visit a row, one at most for a call; from `closed` on, how it was closed, None while it is open.
+
+`by` is empty for a second visit that nobody has taken yet.
+"""
 
 ENTRIES: Final = Table(
     "job_entries",

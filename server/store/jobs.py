@@ -1,21 +1,43 @@
 """Which visits are there, what was found in each, and what do the closed ones show?"""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any, Final
 
-from sqlalchemy import Connection, Engine, Row, Select, func, insert, select, update
+from sqlalchemy import ColumnElement, Connection, Engine, Row, Select, and_, func, insert, select, update
 
+from kb.appointment import said
+from kb.desk.events import Did, Event
 from kb.handover.record import Entry
 from kb.prose import Target
 from kb.triage.jobs import Tally
+from kb.visit.after import NOTHING_AFTER, After
 from kb.visit.job import Closed, Job
 from server.store.answering import answered
+from server.store.appointing import agree, trail_of
+from server.store.appointment_tables import RETURNS
 from server.store.call_tables import CALLS
+from server.store.calls import keep_event
+from server.store.job_rows import (
+    CLOSING,
+    LATER,
+    LISTS,
+    answer_row,
+    entry_row,
+    insert_job,
+    job_of,
+    tally_of,
+    whole_jobs,
+)
 from server.store.job_tables import ANSWERS, ENTRIES, JOBS
+from server.store.register.tables import PRINTED_CARDS
+from server.store.tables import HOMES
+from server.store.teaching import relearn
 
 MOST_LISTED: Final = 50
-_CLOSING: Final = ("cause", "outcome", "phone", "words", "minutes", "unsafe", "report_by")
-_LISTS: Final = ("predicted", "taken", "used")
+MOST_CARDS: Final = 500
+CHANGED: Final = "changed"
+"""How a job says that the card must change."""
 
 
 class NoSuchJob(Exception):
@@ -38,10 +60,10 @@ class Jobs:
                 connection.execute(select(CALLS.c.id).where(CALLS.c.id == job.call).with_for_update()).first()
                 row = connection.execute(select(JOBS).where(JOBS.c.call == job.call)).first()
                 if row is not None:
-                    return _job(row, _entries(connection, [row.id]).get(row.id, ()))
-            connection.execute(insert(JOBS), _begun(job))
-            if job.entries:
-                connection.execute(insert(ENTRIES), [_entry_row(job.id, entry) for entry in job.entries])
+                    return whole_jobs(connection, [row])[0]
+            insert_job(connection, job)
+            if job.call:
+                _named(connection, job)
         return job
 
     def save(self, id: str, entry: Entry) -> bool:
@@ -54,75 +76,92 @@ class Jobs:
             known = select(ENTRIES.c.number).where(ENTRIES.c.job == id, ENTRIES.c.id == entry.id)
             if connection.execute(known).first():
                 return False
-            connection.execute(insert(ENTRIES), _entry_row(id, entry))
+            connection.execute(insert(ENTRIES), entry_row(id, entry))
         return True
 
-    def close(self, id: str, closed: Closed, answers: Mapping[Target, str]) -> bool:
-        """Close a job with the evidence its cause is learnt from; False for one that was closed. Raises NoSuchJob."""
+    def close(self, id: str, closed: Closed, answers: Mapping[Target, str], after: After = NOTHING_AFTER) -> bool:
+        """Close a job with the evidence its cause is learnt from; False for one that was closed. Raises NoSuchJob.
+
+        What follows from it is kept at once or not at all: a second visit, and what its home has learnt.
+        """
         with answered(self._engine), self._engine.begin() as connection:
-            if _locked(connection, id).closed is not None:
+            row = _locked(connection, id)
+            if row.closed is not None:
                 return False
-            values = {name: getattr(closed, name) for name in _CLOSING}
-            lists = {name: list(getattr(closed, name)) for name in _LISTS}
+            values = {name: getattr(closed, name) for name in (*CLOSING, *LATER)}
+            lists = {name: list(getattr(closed, name)) for name in LISTS}
             done = {"closed": closed.at, "closed_by": closed.by}
             connection.execute(update(JOBS).where(JOBS.c.id == id).values(**values, **lists, **done))
-            rows = [_answer_row(id, step, answer) for step, answer in answers.items()]
+            rows = [answer_row(id, step, answer) for step, answer in answers.items()]
             if rows:
                 connection.execute(insert(ANSWERS), rows)
+            if after.returning is not None:
+                insert_job(connection, after.returning)
+                if after.agreed is not None:
+                    agree(connection, f"{after.returning.id}:closing", after.agreed, job=after.returning.id)
+            if after.learnt and row.key:
+                relearn(connection, row.key, after.learnt, closed.by)
         return True
 
     def job(self, id: str) -> Job | None:
         """A job with everything in it, or None."""
         with answered(self._engine), self._reading.connect() as connection:
             row = connection.execute(select(JOBS).where(JOBS.c.id == id)).first()
-            return _job(row, _entries(connection, [id]).get(id, ())) if row else None
+            return whole_jobs(connection, [row])[0] if row else None
 
-    def open_by(self, name: str) -> tuple[Job, ...]:
-        """The jobs that an account took and nobody closed yet, the oldest first."""
-        query = select(JOBS).where(JOBS.c.by == name, JOBS.c.closed.is_(None))
-        return self._listed(query.order_by(JOBS.c.begun, JOBS.c.id))
+    def returning(self, id: str) -> str:
+        """The job that goes on where this one was closed; nothing where there is none."""
+        query = select(RETURNS.c.job).where(RETURNS.c.follows == id)
+        with answered(self._engine), self._reading.connect() as connection:
+            return connection.execute(query).scalar() or ""
+
+    def cards(self) -> Mapping[str, Job]:
+        """The last job of each home, by its key, that was closed with a card that must change.
+
+        A card that was printed since leaves nothing to change.
+        """
+        homes = select(HOMES.c.id).where(HOMES.c.key == JOBS.c.key).scalar_subquery()
+        since = select(PRINTED_CARDS.c.id).where(
+            PRINTED_CARDS.c.home_id == homes, PRINTED_CARDS.c.printed > JOBS.c.closed
+        )
+        query = select(JOBS).where(JOBS.c.card == CHANGED, JOBS.c.key.is_not(None), ~since.exists())
+        with answered(self._engine), self._reading.connect() as connection:
+            rows = connection.execute(query.order_by(JOBS.c.closed.desc()).limit(MOST_CARDS)).all()
+        return {row.key: job_of(row, ()) for row in reversed(rows)}
 
     def of_home(self, key: str) -> tuple[Job, ...]:
         """Every job of a home, the newest first."""
         return self._listed(select(JOBS).where(JOBS.c.key == key).order_by(JOBS.c.begun.desc(), JOBS.c.id))
 
-    def untaken(self) -> tuple[str, ...]:
-        """The calls that were booked and that nobody took yet, the oldest first."""
-        query = select(CALLS.c.id).outerjoin(JOBS, JOBS.c.call == CALLS.c.id)
-        booked = query.where(CALLS.c.how == "booked", JOBS.c.id.is_(None))
-        with answered(self._engine), self._reading.connect() as connection:
-            return tuple(connection.execute(booked.order_by(CALLS.c.closed, CALLS.c.id).limit(MOST_LISTED)).scalars())
-
     def tally(self, category: str) -> Tally:
         """The closed jobs of a category, counted by the database: by cause, by range, and by what was answered."""
         jobs = select(JOBS.c.range, JOBS.c.cause, func.count().label("jobs"))
-        jobs = jobs.where(JOBS.c.category == category, JOBS.c.cause.is_not(None)).group_by(JOBS.c.range, JOBS.c.cause)
+        jobs = jobs.where(_teaches(category)).group_by(JOBS.c.range, JOBS.c.cause)
         said = (ANSWERS.c.article, ANSWERS.c.anchor, ANSWERS.c.answer)
         answers = select(JOBS.c.cause, *said, func.count().label("jobs")).join(JOBS, JOBS.c.id == ANSWERS.c.job)
-        answers = answers.where(JOBS.c.category == category, JOBS.c.cause.is_not(None)).group_by(JOBS.c.cause, *said)
+        answers = answers.where(_teaches(category)).group_by(JOBS.c.cause, *said)
         with answered(self._engine), self._reading.connect() as connection:
-            return _tally(connection.execute(jobs).all(), connection.execute(answers).all())
+            return tally_of(connection.execute(jobs).all(), connection.execute(answers).all())
 
     def _listed(self, query: Select[Any]) -> tuple[Job, ...]:
         with answered(self._engine), self._reading.connect() as connection:
-            rows = connection.execute(query.limit(MOST_LISTED)).all()
-            entries = _entries(connection, [row.id for row in rows])
-        return tuple(_job(row, entries.get(row.id, ())) for row in rows)
+            return tuple(whole_jobs(connection, connection.execute(query.limit(MOST_LISTED)).all()))
 
 
-def _tally(jobs: Iterable[Row[Any]], answers: Iterable[Row[Any]]) -> Tally:
-    causes: dict[str, int] = {}
-    ranges: dict[tuple[str, str], int] = {}
-    for row in jobs:
-        causes[row.cause] = causes.get(row.cause, 0) + row.jobs
-        ranges[row.range, row.cause] = row.jobs
-    given: dict[tuple[str, Target, str], int] = {}
-    asked: dict[tuple[str, Target], int] = {}
-    for row in answers:
-        step = Target(row.article, row.anchor)
-        given[row.cause, step, row.answer] = row.jobs
-        asked[row.cause, step] = asked.get((row.cause, step), 0) + row.jobs
-    return Tally(causes, given, asked, ranges)
+def _teaches(category: str) -> ColumnElement[bool]:
+    """A closed job of a category; of a fault that took two visits the second alone, which knows best."""
+    again = JOBS.alias("again")
+    later = select(RETURNS.c.job).join(again, again.c.id == RETURNS.c.job)
+    later = later.where(RETURNS.c.follows == JOBS.c.id, again.c.closed.is_not(None)).correlate(JOBS)
+    return and_(JOBS.c.category == category, JOBS.c.cause.is_not(None), ~later.exists())
+
+
+def _named(connection: Connection, job: Job) -> None:
+    """Let the appointment of a call name whoever took it."""
+    trail = trail_of(connection, call=job.call)
+    if trail and trail[-1].engineer != job.by:
+        taken = replace(trail[-1], engineer=job.by, by=job.by, at=job.begun)
+        keep_event(connection, job.call, Event(f"taken-{job.id}", job.begun, job.by, Did.BOOKED, said(taken)))
 
 
 def _locked(connection: Connection, id: str) -> Row[Any]:
@@ -131,48 +170,3 @@ def _locked(connection: Connection, id: str) -> Row[Any]:
     if row is None:
         raise NoSuchJob
     return row
-
-
-def _begun(job: Job) -> Mapping[str, Any]:
-    return {
-        "id": job.id,
-        "call": job.call or None,
-        "key": job.key or None,
-        "category": job.article,
-        "range": job.range,
-        "begun": job.begun,
-        "by": job.by,
-    }
-
-
-def _entry_row(job: str, entry: Entry) -> Mapping[str, Any]:
-    return {
-        "job": job,
-        "id": entry.id,
-        "sequence": entry.sequence,
-        "field": entry.field,
-        "text": entry.text,
-        "by": entry.by,
-        "at": entry.at,
-    }
-
-
-def _answer_row(job: str, step: Target, answer: str) -> Mapping[str, Any]:
-    return {"job": job, "article": step.article, "anchor": step.anchor, "answer": answer}
-
-
-def _entries(connection: Connection, ids: Iterable[str]) -> dict[str, tuple[Entry, ...]]:
-    found: dict[str, list[Entry]] = {}
-    query = select(ENTRIES).where(ENTRIES.c.job.in_(list(ids))).order_by(ENTRIES.c.sequence, ENTRIES.c.number)
-    for row in connection.execute(query):
-        found.setdefault(row.job, []).append(Entry(row.id, row.sequence, row.field, row.text, row.by, row.at))
-    return {id: tuple(entries) for id, entries in found.items()}
-
-
-def _job(row: Row[Any], entries: tuple[Entry, ...]) -> Job:
-    closed = None
-    if row.closed is not None:
-        values: dict[str, Any] = {name: getattr(row, name) for name in _CLOSING}
-        values |= {name: tuple(getattr(row, name) or ()) for name in _LISTS}
-        closed = Closed(at=row.closed, by=row.closed_by, **values)
-    return Job(row.id, row.category, row.begun, row.by, row.key or "", row.call or "", row.range, entries, closed)

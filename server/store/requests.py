@@ -1,6 +1,6 @@
 """Who asked to be called, who has taken it up, and when is it forgotten?"""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
@@ -12,9 +12,10 @@ from sqlalchemy import ColumnElement, Connection, Engine, Row, Update, delete, f
 from kb.article import Pace
 from kb.callback import Reach, reference_of
 from server.store.answering import answered
-from server.store.register.audit import named
+from server.store.register.audit import Did, Entry, named, trace_request, trail_of_request
 from server.store.register.erasing import sweep
 from server.store.request_tables import OUTBOX, REQUEST_TRIES, REQUESTS
+from server.store.tables import HOMES
 
 KEPT: Final = timedelta(days=30)
 """How long a request is kept after it was done."""
@@ -27,6 +28,8 @@ WINDOW: Final = timedelta(hours=24)
 
 MOST_FOR_A_NUMBER: Final = 3
 """Requests to ring one number, after which it must wait: nobody is rung at somebody else's wish again and again."""
+
+_SEEN: Final = ("request.name", "request.phone", "request.tried")
 
 MOST_FROM_AN_ADDRESS: Final = 20
 """Requests from one address: a house of many homes, or the phones of a whole network, may share one."""
@@ -124,19 +127,32 @@ class Requests:
         return Receipt(reference_of(sent), row.asked, Pace(row.pace), Reach(row.reach), row.phone[-3:], has_tried, done)
 
     def waiting(self, by: str) -> tuple[Request, ...]:
-        """Every request that is not done, the most pressing first, then the oldest."""
+        """Every request that is not done, the most pressing first, then the oldest; each leaves a trace."""
         named(by)
         query = select(REQUESTS).where(REQUESTS.c.done.is_(None)).order_by(REQUESTS.c.asked, REQUESTS.c.id)
         with answered(self._engine), self._reading.connect() as connection:
+            waits = connection.execute(query.with_only_columns(REQUESTS.c.id)).first() is not None
+        if not waits:
+            return ()
+        with answered(self._engine), self._engine.begin() as connection:
             found = [request_of(row) for row in connection.execute(query)]
+            _trace(connection, by, found)
         return tuple(sorted(found, key=lambda request: list(Pace).index(request.asked.pace)))
 
     def read(self, id: int, by: str) -> Request | None:
-        """One request; None for no such one, or one that is forgotten."""
+        """One request, which leaves a trace; None for no such one, or one that is forgotten."""
         named(by)
-        with answered(self._engine), self._reading.connect() as connection:
+        with answered(self._engine), self._engine.begin() as connection:
             row = connection.execute(select(REQUESTS).where(REQUESTS.c.id == id)).first()
-        return request_of(row) if row else None
+            found = request_of(row) if row else None
+            if found is not None:
+                _trace(connection, by, [found])
+        return found
+
+    def trail(self, id: int) -> tuple[Entry, ...]:
+        """Who saw or took up a request, the oldest first; that stays when the request is forgotten."""
+        with answered(self._engine), self._reading.connect() as connection:
+            return trail_of_request(connection, id)
 
     def take(self, id: int, by: str, at: datetime) -> bool:
         """Take a request up; False if it is done, or somebody else has it."""
@@ -154,7 +170,10 @@ class Requests:
 
     def erase(self, id: int, by: str) -> bool:
         """Forget a request now, because whoever sent it asks for that; whether there was one."""
-        named(by)
+        with answered(self._engine), self._engine.begin() as connection:
+            row = connection.execute(select(REQUESTS).where(REQUESTS.c.id == id)).first()
+            if row is not None:
+                _trace(connection, by, [request_of(row)], Did.ERASED, ("request",))
         return self._erase(REQUESTS.c.id == id) == 1
 
     def erase_old(self, at: datetime) -> int:
@@ -176,6 +195,17 @@ class Requests:
     def _change(self, query: Update) -> bool:
         with answered(self._engine), self._engine.begin() as connection:
             return bool(connection.execute(query).rowcount)
+
+
+def _trace(
+    connection: Connection, by: str, found: Iterable[Request], did: Did = Did.READ, fields: Sequence[str] = _SEEN
+) -> None:
+    """Write down who saw, or forgot, which requests; one that names a home stands in that home's trail, too."""
+    keys = {each.id: str((each.asked.tried or {}).get("home") or "") for each in found}
+    number = func.coalesce(HOMES.c.replaced_by, HOMES.c.id).label("number")
+    wanted = select(HOMES.c.key, number).where(HOMES.c.key.in_(keys.values()))
+    homes: dict[str, int] = {row.key: row.number for row in connection.execute(wanted)}
+    trace_request(connection, named(by), did, {id: homes.get(key) for id, key in keys.items()}, fields)
 
 
 def request_of(row: Row[Any]) -> Request:

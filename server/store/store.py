@@ -7,6 +7,7 @@ from kb import keys
 from kb.home import Home
 from server.store import database
 from server.store.answering import answered
+from server.store.appointments import Appointments
 from server.store.calendars import Calendars
 from server.store.calls import Calls
 from server.store.figures import Figures
@@ -39,6 +40,7 @@ class Store:
         self.handovers = Handovers(self._engine, self._reading)
         self.requests = Requests(self._engine, self._reading)
         self.outbox = Outbox(self._engine, self._reading)
+        self.appointments = Appointments(self._engine, self._reading)
         self.jobs = Jobs(self._engine, self._reading)
         self.figures = Figures(self._engine, self._reading)
         try:

@@ -1,6 +1,6 @@
 """Who saw or changed what of which home, and when?"""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from enum import StrEnum
@@ -41,6 +41,25 @@ def named(by: str) -> str:
     if not by.strip():
         raise ValueError("Expected the name of the account that asks, found none. Hand it on from the sign-in.")
     return by
+
+
+def trace_request(
+    connection: Connection, by: str, did: Did, requests: Mapping[int, int | None], fields: Sequence[str]
+) -> None:
+    """The same of requests to call: their numbers, each with the number of the home it is about, where it is known."""
+    at = datetime.now(UTC)
+    rows = [
+        {"at": at, "by": by, "did": did.value, "home_id": home, "fields": list(fields), "request": request}
+        for request, home in requests.items()
+    ]
+    if rows:
+        connection.execute(_ADD, rows)
+
+
+def trail_of_request(connection: Connection, request: int) -> tuple[Entry, ...]:
+    """Every trace of a request, the oldest first."""
+    rows = connection.execute(select(AUDIT).where(AUDIT.c.request == request).order_by(AUDIT.c.id)).all()
+    return tuple(Entry(row.at, row.by, Did(row.did), tuple(row.fields)) for row in rows)
 
 
 def trace(connection: Connection, by: str, did: Did, homes: Iterable[int], fields: Sequence[str]) -> None:

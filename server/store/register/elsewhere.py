@@ -2,8 +2,9 @@
 
 from typing import Final
 
-from sqlalchemy import Column, Connection, delete, select, update
+from sqlalchemy import Column, Connection, delete, or_, select, update
 
+from server.store.appointment_tables import APPOINTMENTS
 from server.store.call_tables import CALLS, EVENTS
 from server.store.handover_tables import HANDOVERS
 from server.store.job_tables import JOBS
@@ -14,7 +15,7 @@ from server.store.tables import HOMES
 KEYED: Final[tuple[Column[str], ...]] = (CALLS.c.home, HANDOVERS.c.key, JOBS.c.key)
 """Every column, but for the register's own, that names a home by its key."""
 
-SPOKEN: Final = ("caller", "words", "told", "noted", "promised")
+SPOKEN: Final = ("caller", "words", "told", "noted", "promised", "booked")
 """What happens in a call that holds a caller's name, number or words."""
 
 
@@ -28,6 +29,9 @@ def forget_spoken(connection: Connection, home_id: int) -> None:
     """Erase what was said in the closed calls about a home, whoever said it: nobody can tell any more whose it was."""
     key = select(HOMES.c.key).where(HOMES.c.id == home_id).scalar_subquery()
     closed = select(CALLS.c.id).where(CALLS.c.home == key, CALLS.c.closed.is_not(None))
+    jobs = select(JOBS.c.id).where(JOBS.c.key == key)
+    theirs = or_(APPOINTMENTS.c.call.in_(closed), APPOINTMENTS.c.job.in_(jobs))
+    connection.execute(update(APPOINTMENTS).where(theirs).values(why=""))
     connection.execute(delete(EVENTS).where(EVENTS.c.call.in_(closed), EVENTS.c.did.in_(SPOKEN)))
 
 

@@ -98,9 +98,14 @@ AUDIT: Final = Table(
     Column("did", Text, nullable=False),
     Column("home_id", ForeignKey("homes.id")),
     Column("fields", JSON, nullable=False),
+    Column("request", Integer),
     Index("ix_audit_home_id", "home_id", "id"),
+    Index("ix_audit_request", "request", "id"),
 )
-"""Who saw or changed which fields of which home, and when; never what stood in them."""
+"""Who saw or changed which fields of which home, or of which request to call, and when; never what stood in them.
+
+A request is forgotten in time and its number stays, so `request` points at nothing that must be there.
+"""
 
 PRINTED_CARDS: Final = Table(
     "printed_cards",

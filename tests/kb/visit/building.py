@@ -59,6 +59,7 @@ PLAIN = {
     "phone": "no",
     "shown": "off reset",
     "card": "right",
+    "charge": "chargeable",
 }
 """Everything that a plain job must say."""
 
@@ -66,6 +67,7 @@ UNSAFE = {
     **PLAIN,
     "outcome": "made-safe",
     "not-first": "part",
+    "return-when": "none",
     "unsafe": "yes",
     "unsafe-class": "immediately-dangerous",
     "unsafe-what": "Products at the air intake",

@@ -2,6 +2,7 @@ from datetime import date
 
 import pytest
 
+from kb.visit.changing import IN_ORDER
 from kb.visit.closing import close, due, lacking
 from tests.kb.visit.building import NOON, PLAIN, UNSAFE, say
 
@@ -10,7 +11,7 @@ def fields(found) -> list[str]:
     return [each.field for each in found]
 
 
-def test_a_plain_job_closes_with_eight_answers() -> None:
+def test_a_plain_job_closes_with_nine_answers() -> None:
     said = say(PLAIN)
     assert lacking(said) == ()
     closed = close(said, NOON, "Robin", ("The pump", "The board"))
@@ -19,7 +20,8 @@ def test_a_plain_job_closes_with_eight_answers() -> None:
 
 
 def test_all_that_is_missing_is_told_at_once() -> None:
-    assert fields(lacking(say({}))) == ["arrived", "cause", "outcome", "unsafe", "phone", "shown", "card", "left"]
+    needed = ["arrived", "cause", "outcome", "unsafe", "phone", "shown", "card", "charge", "left"]
+    assert fields(lacking(say({}))) == needed
 
 
 @pytest.mark.parametrize("field", PLAIN)
@@ -27,10 +29,44 @@ def test_no_answer_is_taken_for_granted(field: str) -> None:
     assert fields(lacking(say(PLAIN, **{field.replace("-", "_"): ""}))) == [field]
 
 
+WAITING = ["part-needed", "fetch-who", "fetch-by", "return-when", "not-first"]
+
+
 def test_what_was_chosen_asks_for_more() -> None:
     assert fields(lacking(say(PLAIN, cause="other"))) == ["cause-words"]
-    assert fields(lacking(say(PLAIN, outcome="waiting"))) == ["part-needed", "not-first"]
+    assert fields(lacking(say(PLAIN, outcome="waiting"))) == WAITING
     assert fields(lacking(say(PLAIN, phone="yes"))) == ["phone-why"]
+
+
+def test_the_road_and_who_pays_go_with_the_closing() -> None:
+    closed = close(say(PLAIN, travel="35 min", charge="plan"), NOON, "Robin")
+    assert (closed.travel, closed.charge) == (35, "plan")
+    assert close(say(PLAIN), NOON, "Robin").travel is None
+
+
+def test_a_card_that_must_change_wants_words() -> None:
+    assert fields(lacking(say(PLAIN, card="changed"))) == ["card-words"]
+    closed = close(say(PLAIN, card="changed", card_words="A new loop"), NOON, "Robin")
+    assert (closed.card, closed.card_words) == ("changed", "A new loop")
+
+
+def test_marks_that_do_not_rise_are_told() -> None:
+    changed = {**PLAIN, "card": "changed", "card-words": "new gauge"}
+    assert fields(lacking(say(changed, mark_low="1", mark_aim="1.5", mark_high="2"))) == []
+    found = lacking(say(changed, mark_low="1.6", mark_aim="1.5", mark_high="2"))
+    assert [(each.field, each.why) for each in found] == [("mark-low", IN_ORDER)]
+    # A mark that is left out is the home's own: low 0.8, aim 1.2, high 1.8 where nothing is known.
+    assert fields(lacking(say(changed, mark_low="1.3"))) == ["mark-low"]
+
+
+def test_a_job_that_waits_says_who_comes_back_and_not_before_the_part() -> None:
+    waits = {**PLAIN, "outcome": "waiting", "part-needed": "pump", "fetch-who": "office", "fetch-by": "2026-11-28",
+             "not-first": "part", "return-when": "morning", "return-day": "2026-12-01", "return-who": "me"}  # fmt: skip
+    assert lacking(say(waits)) == ()
+    assert fields(lacking(say(waits, return_day="2026-11-27"))) == ["return-day"]
+    assert fields(lacking(say(waits, return_day="2026-11-24"))) == ["return-day"]
+    assert fields(lacking(say(waits, return_when="none"))) == ["return-when"]
+    assert fields(lacking(say(waits, return_when="desk", return_day=""))) == []
 
 
 def test_something_else_and_no_fault_are_causes_too() -> None:

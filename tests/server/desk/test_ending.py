@@ -1,7 +1,9 @@
 import re
+from datetime import timedelta
 
+from kb.visit.job import Closed, Job
 from server.site import Site
-from tests.server.conftest import SEALED
+from tests.server.conftest import SEALED, WEDNESDAY_NOON
 from tests.server.desk.conftest import Clock, Handler, faulty
 
 
@@ -41,13 +43,69 @@ def test_what_the_register_knows_of_needs_counts_at_once(desk: Handler, register
     assert "Somebody at home needs more than others do." in desk.page.words
 
 
-def test_a_booking_wants_a_promise_first(desk: Handler) -> None:
+def test_a_booking_wants_a_day_first_and_the_caller_hears_it(desk: Handler) -> None:
     ended(desk).see("finish")
     assert desk.does("close", how="booked").status == 422
-    desk.does("promise", what="an engineer", by="17:00").does("close", how="booked")
-    assert "an engineer (by 17:00)" in desk.page.words
+    assert "Agree first when somebody comes." in desk.page.words
+    desk.see("book").does("book", window=window(desk, 1), engineer="Robin")
+    assert "Robin comes today, on Wednesday 25 November in the afternoon, between 12:00 and 17:30." in desk.page.words
+    desk.does("promise", what="we ring before", by="17:00").does("close", how="booked")
+    assert "Agreed Wednesday 25 November, 12:00 to 17:30: Robin" in desk.page.words
+    assert "we ring before (by 17:00)" in desk.page.words
     assert "Closed Booked" in desk.page.words
     assert "No call is open" in desk.get("/desk").page.words
+
+
+def window(desk: Handler, key: int) -> str:
+    """What the button on a key sends."""
+    return re.findall(r'name="window" value="([^"]+)" data-key="(\d)"', desk.text)[key - 1][0]
+
+
+def test_what_is_offered_is_never_later_than_the_pace_allows(desk: Handler) -> None:
+    ended(desk).see("book")
+    assert "The pace wants somebody there by Thursday 26 November, 12:00." in desk.page.words
+    offered = re.findall(r'name="window" value="([^"]+)"', desk.text)
+    assert offered == ["2026-11-25 720 1050", "2026-11-26 480 720"]
+
+
+LATER = {"day": "2026-11-30", "opens": "8:00", "closes": "12:00", "engineer": ""}
+
+
+def test_later_than_the_pace_wants_a_reason_which_stands_in_the_note(desk: Handler) -> None:
+    ended(desk).see("book")
+    assert desk.does("book", **LATER, why="").status == 422
+    assert "Choose a sooner one, or write why it may be later." in desk.page.words
+    desk.does("book", **LATER, why="they are away until Monday").does("close", how="booked")
+    assert "Later than Thursday 26 November, 12:00 they are away until Monday" in desk.page.words
+
+
+def test_a_pace_that_rises_wants_the_visit_agreed_anew(desk: Handler) -> None:
+    ended(desk).see("book").does("book", **LATER, why="they are away")
+    desk.does("told", heating="no").does("people", asked="yes", need_over_65="on", outdoor="-2", indoor="14")
+    assert "agree it anew, or write why it may be later" in desk.see("finish").page.words
+    assert desk.does("close", how="booked").status == 422
+    desk.see("book").does("book", window=window(desk, 1), engineer="")
+    assert desk.does("close", how="booked").status == 200
+
+
+def test_nobody_is_sent_who_is_no_engineer(desk: Handler) -> None:
+    ended(desk).see("book")
+    assert desk.does("book", window=window(desk, 1), engineer="Wren").status == 422
+    assert desk.does("book", window="whenever", engineer="").status == 422
+
+
+def test_how_many_visits_there_are_then_already_is_told(desk: Handler) -> None:
+    ended(desk).see("book").does("book", window=window(desk, 1), engineer="Robin").does("close", how="booked")
+    ended(desk).see("book")
+    assert "Wednesday 25 November, 12:00 to 17:30 1 visit then already" in desk.page.words
+
+
+def test_the_brief_of_the_desk_tells_of_earlier_visits_and_their_causes(desk: Handler, site: Site, registered) -> None:
+    began = WEDNESDAY_NOON - timedelta(days=100)
+    site.store.jobs.begin(Job("one", "noise", began, "Robin", SEALED.key))
+    site.store.jobs.close("one", Closed(began, "Robin", "Scale", "fixed", "no"), {})
+    desk.begin().clear().does("home", key=SEALED.key).does("fault", article="low-pressure").see("brief")
+    assert "17 August 2026: Visit by Robin: Scale, fixed." in desk.page.words
 
 
 def test_danger_is_not_solved_by_phone(desk: Handler) -> None:

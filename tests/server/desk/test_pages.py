@@ -19,4 +19,4 @@ def test_a_template_uses_what_its_page_declares(page: type[Page]) -> None:
 
 
 def test_every_page_is_looked_at() -> None:
-    assert len(PAGES) == 11
+    assert len(PAGES) == 12

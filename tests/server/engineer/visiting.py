@@ -18,6 +18,7 @@ PLAIN = {
     "phone": "no",
     "shown": "off",
     "card": "right",
+    "charge": "chargeable",
 }
 
 

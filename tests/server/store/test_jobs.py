@@ -7,22 +7,25 @@ from random import Random
 import pytest
 from sqlalchemy import insert
 
+from kb.appointment import Appointment, Window
 from kb.desk.events import Did, Event
 from kb.handover.record import Entry
 from kb.prose import Target
 from kb.triage.jobs import ClosedJob, tally
-from kb.visit.job import Closed, Job
+from kb.visit.after import After
+from kb.visit.job import Closed, Job, Return
 from kb.visit.learnt import closed_job
-from server.store import Store
+from server.store import Store, StoreError
 from server.store.job_tables import ANSWERS, JOBS
 from server.store.jobs import NoSuchJob
-from tests.server.store.building import FIRST, SECOND, behind
+from server.store.register import Printed
+from tests.server.store.building import FIRST, SECOND, behind, home
 
 NOON = datetime(2026, 11, 25, 12, 0, 0, 123456, tzinfo=UTC)
 JOB = Job("job-1", "low-pressure", NOON, "Robin", FIRST, "", "any")
 CLOSED = Closed(
     NOON, "Robin", "Weep – at a valve", "fixed", "no", "in words", 45, ("Vessel", "Weep – at a valve"), ("vessel",),
-    ("olives",), "at-risk", date(2026, 12, 9),
+    ("olives",), "at-risk", date(2026, 12, 9), 25, "plan", "right",
 )  # fmt: skip
 SAYS, COLD = Target("low-pressure", "what-does-it-say"), Target("low-pressure", "read-it-cold")
 
@@ -101,26 +104,9 @@ def test_what_arrives_after_the_closing_is_kept_and_changes_nothing_of_it(jobs):
     assert jobs.job("job-1").closed == CLOSED
 
 
-def test_open_jobs_are_those_of_who_took_them_the_oldest_first(jobs):
-    jobs.begin(replace(JOB, id="job-2", begun=NOON - timedelta(hours=1)))
-    jobs.begin(replace(JOB, id="job-3", by="Wren"))
-    assert [each.id for each in jobs.open_by("Robin")] == ["job-2", "job-1"]
-    jobs.close("job-1", CLOSED, {})
-    assert [each.id for each in jobs.open_by("Robin")] == ["job-2"]
-
-
 def test_a_homes_jobs_are_found_by_its_key(jobs):
     jobs.begin(replace(JOB, id="job-2", key=SECOND))
     assert [each.id for each in jobs.of_home(FIRST)] == ["job-1"]
-
-
-def test_booked_calls_wait_until_somebody_takes_them(store):
-    booked(store, "later", NOON + timedelta(hours=1))
-    booked(store, "sooner")
-    booked(store, "by-phone", how="solved")
-    assert store.jobs.untaken() == ("sooner", "later")
-    store.jobs.begin(replace(JOB, call="sooner"))
-    assert store.jobs.untaken() == ("later",)
 
 
 def test_a_call_has_one_job_however_many_take_it_at_once(store):
@@ -129,7 +115,77 @@ def test_a_call_has_one_job_however_many_take_it_at_once(store):
     with ThreadPoolExecutor(4) as four:
         taken = list(four.map(store.jobs.begin, takers))
     assert len({each.id for each in taken}) == 1
-    assert store.jobs.untaken() == ()
+    assert [each.job for each in store.appointments.to_visit()] == [taken[0].id]
+
+
+def waiting(jobs) -> Job:
+    """A second job that a first one, closed, left."""
+    second = replace(JOB, id="job-2", by="", returns=Return("job-1", "", "pump", "office", date(2026, 11, 28)),
+                     entries=(entry(1, "pump", "parts-taken"),))  # fmt: skip
+    window = Appointment(Window(date(2026, 12, 1), 480, 720), by="Robin", at=NOON)
+    waits = replace(CLOSED, outcome="waiting", cause="Weep")
+    assert jobs.close("job-1", waits, {SAYS: "Low"}, After(second, window))
+    return second
+
+
+def test_a_second_visit_is_there_at_once_with_all_that_is_known(jobs, store):
+    second = waiting(jobs)
+    assert jobs.job("job-2") == second
+    assert jobs.returning("job-1") == "job-2"
+    assert jobs.returning("job-2") == ""
+    (visit,) = store.appointments.to_visit()
+    assert (visit.id, visit.owner, visit.agreed.window.day) == ("j-job-2", "", date(2026, 12, 1))
+
+
+def test_a_job_that_is_closed_again_leaves_no_other_second_visit(jobs):
+    waiting(jobs)
+    other = After(replace(JOB, id="job-3", returns=Return("job-1")))
+    assert not jobs.close("job-1", CLOSED, {}, other)
+    assert jobs.job("job-3") is None
+
+
+def test_a_second_visit_that_cannot_be_kept_leaves_the_first_open(jobs):
+    wrong = After(replace(JOB, id="job-1", returns=Return("job-1")))
+    with pytest.raises(StoreError):
+        jobs.close("job-1", CLOSED, {SAYS: "Low"}, wrong)
+    assert jobs.job("job-1").closed is None
+    assert jobs.tally("low-pressure").jobs == 0
+
+
+def test_a_fault_that_took_two_visits_teaches_once_what_the_second_proved(jobs):
+    waiting(jobs)
+    assert jobs.tally("low-pressure").causes == {"Weep": 1}
+    jobs.close("job-2", replace(CLOSED, cause="Vessel"), {SAYS: "Right"})
+    found = jobs.tally("low-pressure")
+    assert found.causes == {"Vessel": 1}
+    assert found.answers == {("Vessel", SAYS, "Right"): 1}
+
+
+def test_what_an_engineer_found_otherwise_flows_to_the_home_when_the_job_closes(jobs, store):
+    store.put(home())
+    learnt = {"fact:filling-loop": "keyed", "mark:aim": 1.3, "place:switch": "in the hall"}
+    jobs.close("job-1", CLOSED, {}, After(learnt=learnt))
+    after = store.home(FIRST)
+    assert after.known.facts["filling-loop"] == "keyed"
+    assert (after.known.marks.low, after.known.marks.aim) == (0.7, 1.3)
+    assert after.places["switch"] == "in the hall"
+    (trace,) = store.register.trail(FIRST)
+    assert (trace.by, trace.did, set(trace.fields)) == ("Robin", "changed", {"facts", "marks", "places"})
+
+
+def test_a_home_that_is_gone_does_not_keep_a_job_open(jobs):
+    assert jobs.close("job-1", CLOSED, {}, After(learnt={"mark:aim": 1.3}))
+
+
+def test_a_card_that_must_change_is_told_until_one_is_printed(jobs, store):
+    store.put(home())
+    jobs.close("job-1", replace(CLOSED, card="changed", card_words="a new loop"), {})
+    assert jobs.cards()[FIRST].closed.card_words == "a new loop"
+    before = Printed(FIRST, "a6", "0" * 64, NOON - timedelta(days=1))
+    store.register.printed([before], "Wren")
+    assert set(jobs.cards()) == {FIRST}
+    store.register.printed([replace(before, when=NOON + timedelta(minutes=1))], "Wren")
+    assert jobs.cards() == {}
 
 
 def many(amount: int, random: Random) -> list[tuple[Job, dict[Target, str]]]:

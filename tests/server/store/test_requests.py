@@ -9,7 +9,7 @@ from kb.article import Pace
 from server.store import Store
 from server.store.requests import KEPT, LONGEST, MOST_FOR_A_NUMBER, MOST_FROM_AN_ADDRESS, WINDOW, Put
 from tests.requests import NOW, TRIED, asked
-from tests.server.store.building import behind
+from tests.server.store.building import FIRST, behind, home
 
 WREN, ROBIN = "Wren", "Robin"
 MINUTE = timedelta(minutes=1)
@@ -182,3 +182,46 @@ def test_what_is_forgotten_is_not_in_the_file_any_more(store, address):
 
     folder = address.removeprefix("sqlite:///").rpartition("/")[0]
     assert not [file for file in Path(folder).iterdir() if b"Quite Unusual Name" in file.read_bytes()]
+
+
+def traces(store, id: int) -> list[tuple[str, str]]:
+    return [(each.by, each.did.value) for each in store.requests.trail(id)]
+
+
+def test_whoever_sees_a_request_stands_in_its_trail(store):
+    put(store)
+    (first,) = store.requests.waiting(WREN)
+    store.requests.read(first.id, ROBIN)
+    assert traces(store, first.id) == [(WREN, "read"), (ROBIN, "read")]
+    assert store.requests.trail(first.id)[0].fields == ("request.name", "request.phone", "request.tried")
+    assert store.requests.trail(first.id + 1) == ()
+
+
+def test_what_stood_in_a_request_is_not_in_its_trail(store, address):
+    put(store)
+    store.requests.read(store.requests.waiting(WREN)[0].id, WREN)
+    with behind(address) as connection:
+        rows = str(connection.execute(text("SELECT * FROM audit")).all())
+    assert asked().phone not in rows
+    assert asked().name not in rows
+
+
+def test_a_request_about_a_home_stands_in_the_homes_trail_too(store):
+    store.put(home())
+    put(store, tried={**TRIED, "home": FIRST})
+    store.requests.waiting(WREN)
+    assert [(each.by, each.did.value) for each in store.register.trail(FIRST)] == [(WREN, "read")]
+
+
+def test_a_trail_stays_when_its_request_is_forgotten(store):
+    put(store)
+    (one,) = store.requests.waiting(WREN)
+    store.requests.erase(one.id, WREN)
+    assert store.requests.read(one.id, ROBIN) is None
+    assert traces(store, one.id) == [(WREN, "read"), (WREN, "erased")]
+
+
+def test_nobody_waiting_leaves_no_trace(store):
+    assert store.requests.waiting(WREN) == ()
+    assert store.requests.read(1, WREN) is None
+    assert traces(store, 1) == []

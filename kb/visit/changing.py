@@ -1,0 +1,46 @@
+"""What of a home did an engineer find otherwise, or change, so that its card must say something else?"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Final
+
+from kb.facts import GaugeMarks
+from kb.handover.known import after_learning, told_of
+from kb.home import Home
+from kb.register import Record
+from kb.visit.written import Written
+
+SECTION: Final = "changes"
+"""The section of the closing form whose fields say something of the home."""
+
+IN_ORDER: Final = "The marks must rise: low, then where to fill to, then high."
+
+
+def known_now(written: Written, home: Home) -> Mapping[str, str]:
+    """What stands in each field of the changes before anybody changes it."""
+    told = told_of(home)
+    return {field.id: told[field.sets] for field in written.form.by_id.values() if field.sets in told}
+
+
+def learnt(written: Written, home: Home) -> Mapping[str, object]:
+    """What is otherwise than the home is known to be, by what it says of it."""
+    before = known_now(written, home)
+    found: dict[str, object] = {}
+    for field in written.form.by_id.values():
+        meaning = written.meaning(field.id)
+        if field.sets and meaning is not None and written.texts.get(field.id, "") != before.get(field.id, ""):
+            found[field.sets] = meaning
+    return found
+
+
+def rising(written: Written, before: GaugeMarks) -> bool:
+    """Whether the gauge's marks are in order once the changes are made."""
+    typed = {name: written.meaning(f"mark-{name}") for name in ("low", "aim", "high")}
+    low, aim, high = (figure if isinstance(figure, float) else before.bar(name) for name, figure in typed.items())
+    return low < aim < high
+
+
+def with_learnt(record: Record, learnt: Mapping[str, object]) -> Record:
+    """The home as the changes leave it; what they do not speak of stays as it is."""
+    known, places = after_learning(learnt, record.known, record.places)
+    return replace(record, known=known, places=places)

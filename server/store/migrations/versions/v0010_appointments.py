@@ -1,0 +1,54 @@
+"""Appointments, second visits, what a visit costs whom, cards that must change, and who read a request to call."""
+
+import sqlalchemy as sa
+from alembic import op
+
+revision = "0010"
+down_revision = "0009"
+
+
+def upgrade() -> None:
+    """Make the tables of appointments and second visits, and the new columns of jobs and of the trail."""
+    moment = sa.DateTime(timezone=True)
+    op.create_table(
+        "appointments",
+        sa.Column("number", sa.Integer(), nullable=False),
+        sa.Column("id", sa.String(120), nullable=False),
+        sa.Column("call", sa.String(24), nullable=True),
+        sa.Column("job", sa.String(24), nullable=True),
+        sa.Column("day", sa.Date(), nullable=False),
+        sa.Column("opens", sa.Integer(), nullable=False),
+        sa.Column("closes", sa.Integer(), nullable=False),
+        sa.Column("engineer", sa.String(60), nullable=False),
+        sa.Column("why", sa.Text(), nullable=False),
+        sa.Column("latest", moment, nullable=True),
+        sa.Column("by", sa.String(60), nullable=False),
+        sa.Column("at", moment, nullable=False),
+        sa.PrimaryKeyConstraint("number", name="pk_appointments"),
+        sa.UniqueConstraint("id", name="uq_appointments_id"),
+        sa.ForeignKeyConstraint(["call"], ["calls.id"], name="fk_appointments_call"),
+        sa.ForeignKeyConstraint(["job"], ["jobs.id"], name="fk_appointments_job"),
+    )
+    op.create_index("ix_appointments_call", "appointments", ["call", "number"])
+    op.create_index("ix_appointments_job", "appointments", ["job", "number"])
+    op.create_table(
+        "job_returns",
+        sa.Column("job", sa.String(24), nullable=False),
+        sa.Column("follows", sa.String(24), nullable=False),
+        sa.Column("call", sa.String(24), nullable=True),
+        sa.Column("part", sa.Text(), nullable=False),
+        sa.Column("who", sa.String(20), nullable=False),
+        sa.Column("ready", sa.Date(), nullable=True),
+        sa.PrimaryKeyConstraint("job", name="pk_job_returns"),
+        sa.UniqueConstraint("follows", name="uq_job_returns_follows"),
+        sa.ForeignKeyConstraint(["job"], ["jobs.id"], name="fk_job_returns_job"),
+        sa.ForeignKeyConstraint(["follows"], ["jobs.id"], name="fk_job_returns_follows"),
+        sa.ForeignKeyConstraint(["call"], ["calls.id"], name="fk_job_returns_call"),
+    )
+    op.add_column("jobs", sa.Column("travel", sa.Integer(), nullable=True))
+    op.add_column("jobs", sa.Column("charge", sa.String(20), nullable=True))
+    op.add_column("jobs", sa.Column("card", sa.String(20), nullable=True))
+    op.add_column("jobs", sa.Column("card_words", sa.Text(), nullable=True))
+    op.create_index("ix_jobs_card", "jobs", ["card", "closed"])
+    op.add_column("audit", sa.Column("request", sa.Integer(), nullable=True))
+    op.create_index("ix_audit_request", "audit", ["request", "id"])
