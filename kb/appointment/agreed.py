@@ -71,14 +71,15 @@ def stands(agreed: Appointment, latest: datetime | None, zone: ZoneInfo) -> bool
     return bool(agreed.why) and agreed.latest is not None and agreed.latest <= latest
 
 
-def spoken(agreed: Appointment, today: date) -> str:
-    """What is said to the caller of what was agreed."""
+def spoken(agreed: Appointment, pace: Pace, today: date) -> str:
+    """What is said to the caller of what was agreed; where the emergency service goes first, that as well."""
     window = agreed.window
     near = {0: "today, ", 1: "tomorrow, "}.get((window.day - today).days, "")
     who = agreed.engineer or "One of our engineers"
     part = " in the morning" if window.closes <= NOON else " in the afternoon" if window.opens >= NOON else ""
     between = f"between {clock(window.opens)} and {clock(window.closes)}"
-    return f"{who} comes {near}on {window.day:%A %-d %B}{part}, {between}. Somebody grown up must be in."
+    first = "The emergency service goes first. Once it has left the home safe: " if pace is Pace.LEAVE else ""
+    return f"{first}{who} comes {near}on {window.day:%A %-d %B}{part}, {between}. Somebody grown up must be in."
 
 
 def said(agreed: Appointment) -> Mapping[str, str]:

@@ -69,6 +69,7 @@ class Told:
     danger: tuple[Answer, ...] = ()
     tried: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     words: tuple[str, ...] = ()
+    noted: tuple[str, ...] = ()
     shown: str = ""
     access: tuple[Answer, ...] = ()
     promised: tuple[str, ...] = ()
@@ -86,6 +87,7 @@ class Brief:
     appliance: tuple[Answer, ...]
     history: tuple[str, ...]
     words: tuple[str, ...]
+    noted: tuple[str, ...]
     danger: tuple[Answer, ...]
     answers: tuple[Answer, ...]
     tried: tuple[Answer, ...]
@@ -122,6 +124,7 @@ def brief(
         appliance=_appliance(home, record),
         history=tuple(history),
         words=told.words,
+        noted=told.noted,
         danger=told.danger,
         answers=told.answers,
         tried=tuple(_tried(told)),

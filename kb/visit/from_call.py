@@ -25,8 +25,14 @@ _CALLER: Final = {
 
 
 def article_of(library: Library, reading: Reading) -> Article | None:
-    """The fault that a call is about: the last one its answers led to that has causes, or the one it began with."""
-    place = reading.place
+    """The fault that a call is about: the danger it came to where that is a fault of its own.
+
+    Else it is the last one its answers led to that has causes, or the one it began with.
+    """
+    place, danger = reading.place, reading.end.emergency if reading.end else None
+    found = [article for article in library.faults() if danger and article.header.category == danger]
+    if found:
+        return found[0]
     if place is None:
         return None
     walked = [place.branch.article, *(taken.step.article for taken in place.standing.taken)]
@@ -48,6 +54,7 @@ def told(reading: Reading, zone: tzinfo) -> Told:
         ),
         tried=_tried(place) if place else {},
         words=tuple(quoted.words for quoted in call.words),
+        noted=tuple(quoted.words for quoted in call.notes),
         shown=call.told.get("code", ""),
         access=tuple(_access(call)),
         promised=tuple(f"{what} (by {by})" if by else what for what, by in call.promises),

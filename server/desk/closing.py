@@ -128,6 +128,8 @@ class Closing:
             return "Danger is not solved by phone."
         if how != "booked":
             return ""
+        if opened.reading.pace is Pace.LEAVE:
+            return "The emergency service goes first: close the call as handed to it. The visit you agreed stands."
         if opened.reading.call.visit is None:
             return "Agree first when somebody comes."
         return not_standing(self._site, opened)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
-from kb.appointment import Appointment, due, moment, spoken, stands, words
+from kb.appointment import due, moment, spoken, stands
 from kb.article import Pace
 from kb.desk.causing import causes_of
 from kb.desk.events import HOW_CLOSED
@@ -20,8 +20,7 @@ from server.desk.book import Book, Opened
 from server.desk.gathering import YES_NO
 from server.desk.pages import BookPage, BriefPage, FinishPage, NotePage, PacePage
 from server.desk.parts import Choice, Field
-from server.diary.booking import booking
-from server.diary.planned import ANYBODY
+from server.diary.booking import agreed_words, booking
 from server.site import Site
 from server.staff import Visit
 from server.staff.pages import staff_frame
@@ -71,7 +70,7 @@ class Ender:
         return BookPage(
             frame=staff_frame(self._site, visit),
             around=around(self._book, opened, visit, alert),
-            agreed=_agreed(reading.call.visit),
+            agreed=agreed_words(reading.call.visit),
             booking=booking(
                 self._site,
                 reading.pace,
@@ -86,16 +85,16 @@ class Ender:
         call = opened.reading.call
         accounts = self._site.store.staff.accounts()
         visit_agreed, anew = call.visit, not_standing(self._site, opened)
-        closings = {how: key for how, key in CLOSING_KEYS.items() if how != "booked" or (visit_agreed and not anew)}
+        closings = dict(_closings(opened, bool(visit_agreed and not anew)))
         return FinishPage(
             frame=staff_frame(self._site, visit),
             around=around(self._book, opened, visit, alert),
-            spoken=spoken(visit_agreed, self._book.today()) if visit_agreed else "",
-            agreed=_agreed(visit_agreed),
+            spoken=spoken(visit_agreed, opened.reading.pace, self._book.today()) if visit_agreed else "",
+            agreed=agreed_words(visit_agreed),
             anew=anew,
             promises=tuple(f"{what} (by {by})" if by else what for what, by in call.promises),
             colleagues=tuple(each.name for each in accounts if each.may(Role.DESK) and each.name != visit.who.name),
-            closings=tuple(Choice(key, HOW_CLOSED[how], how) for how, key in closings.items()),
+            closings=tuple(Choice(CLOSING_KEYS[how], words, how) for how, words in closings.items()),
             closed=HOW_CLOSED.get(call.closed, ""),
             missing=tuple(_missing(opened)),
         )
@@ -119,10 +118,8 @@ class Ender:
         )
 
     def brief(self, opened: Opened, visit: Visit) -> BriefPage | None:
-        """The engineer's brief; None while no fault was begun."""
-        place, library = opened.reading.place, self._site.library
-        if place is None:
-            return None
+        """The engineer's brief; None while nobody knows what it is about."""
+        library = self._site.library
         article = article_of(library, opened.reading)
         if article is None:
             return None
@@ -134,7 +131,7 @@ class Ender:
             self._record(opened, visit),
             self._tally(opened),
             self._history(opened),
-            _agreed(opened.reading.call.visit),
+            agreed_words(opened.reading.call.visit),
         )
         return BriefPage(staff_frame(self._site, visit), around(self._book, opened, visit), made, PACE_WORDS[made.pace])
 
@@ -168,8 +165,14 @@ def not_standing(site: Site, opened: Opened) -> str:
     return f"The pace wants somebody there by {moment(latest, zone)}: agree it anew, or write why it may be later."
 
 
-def _agreed(agreed: Appointment | None) -> str:
-    return f"{words(agreed.window)}, {agreed.engineer or ANYBODY.lower()}" if agreed else ""
+def _closings(opened: Opened, visit_stands: bool) -> Iterator[tuple[str, str]]:
+    """How a call may end by now, in words."""
+    first = opened.reading.pace is Pace.LEAVE
+    for how in CLOSING_KEYS:
+        if (how == "booked" and (first or not visit_stands)) or (how == "solved" and first):
+            continue
+        then = "; our visit after it stands" if how == "emergency" and first and visit_stands else ""
+        yield how, HOW_CLOSED[how] + then
 
 
 def _missing(opened: Opened) -> Iterator[str]:

@@ -17,6 +17,7 @@ from server.desk.around import around
 from server.desk.book import Book, Opened
 from server.desk.pages import DangerPage, EmergencyPage, EndPage, StepPage
 from server.desk.parts import Choice, Field, Told
+from server.diary.booking import agreed_words
 from server.staff import Visit
 from server.staff.pages import staff_frame
 
@@ -76,6 +77,7 @@ class Leader:
             back=back,
             branch=opened.reading.call.current,
             fields=tuple(Field(name, CALLER_FIELDS[name], caller.get(name, "")) for name in ("phone", "address")),
+            agreed=agreed_words(opened.reading.call.visit),
         )
 
     def script(self, opened: Opened, place: Place, visit: Visit, alert: str, typed: str = "") -> StepPage | EndPage:

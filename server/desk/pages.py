@@ -63,6 +63,7 @@ class EmergencyPage(Page):
     back: int
     branch: int
     fields: tuple[Field, ...]
+    agreed: str
 
 
 @dataclass(frozen=True, slots=True)

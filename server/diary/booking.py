@@ -7,7 +7,7 @@ from datetime import datetime
 from kb.appointment import Appointment, Unfit, Window, agree, due, moment, offers, read_window, typed_window, words
 from kb.article import Pace
 from kb.staff import Role
-from server.diary.planned import at_that_time
+from server.diary.planned import ANYBODY, at_that_time
 from server.site import Site
 
 LONGEST_WHY = 400
@@ -83,6 +83,11 @@ def chosen(
     if isinstance(found, Unfit):
         return found
     return Appointment(found.window, found.engineer, found.why, found.latest, by, now)
+
+
+def agreed_words(agreed: Appointment | None) -> str:
+    """What was agreed so far, in words; nothing where nothing was."""
+    return f"{words(agreed.window)}, {agreed.engineer or ANYBODY.lower()}" if agreed else ""
 
 
 def _span(window: Window) -> tuple[str, tuple[int, int]]:

@@ -7,7 +7,6 @@ from secrets import token_urlsafe
 
 from starlette.requests import Request
 
-from kb.appointment import words
 from kb.article import Article, End, Pace, Step
 from kb.desk.reading import Reading
 from kb.facts import NOTHING_KNOWN, Known
@@ -29,7 +28,7 @@ from kb.visit.returning import agreed, returning
 from kb.visit.unsafe import UNSAFE_END
 from kb.visit.written import Written, written
 from kb.walk import Standing
-from server.diary.planned import ANYBODY
+from server.diary.booking import agreed_words
 from server.diary.reading import home_of, reading_of
 from server.engineer.book import ROOM
 from server.site import Site
@@ -133,7 +132,7 @@ class JobBook:
     def when(self, seen: Seen) -> str:
         """What was agreed about the visit, in words; nothing where nothing was."""
         trail = self.site.store.appointments.trail_of(seen.job)
-        return f"{words(trail[-1].window)}, {trail[-1].engineer or ANYBODY.lower()}" if trail else ""
+        return agreed_words(trail[-1] if trail else None)
 
     def closed(self, seen: Seen, by: str) -> Closed:
         """How a visit is closed as it stands."""

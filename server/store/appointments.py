@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any, Final
 
-from sqlalchemy import Connection, Engine, Row, func, or_, select, update
+from sqlalchemy import Connection, Engine, Row, and_, func, or_, select, update
 
 from kb.appointment import Appointment, said
 from kb.desk.events import Did, Event
@@ -134,7 +134,10 @@ def _with(visit: ToVisit, agreed: Appointment | None) -> ToVisit:
 
 def _untaken(connection: Connection, id: str) -> list[ToVisit]:
     taken = select(JOBS.c.id).where(JOBS.c.call == CALLS.c.id).exists()
-    query = select(CALLS).where(CALLS.c.how == "booked", ~taken).order_by(CALLS.c.closed, CALLS.c.id).limit(MOST)
+    agreed = select(APPOINTMENTS.c.id).where(APPOINTMENTS.c.call == CALLS.c.id).exists()
+    # Where the emergency service goes first, a visit was agreed for afterwards or there is none.
+    to_come = or_(CALLS.c.how == "booked", and_(CALLS.c.how == "emergency", agreed))
+    query = select(CALLS).where(to_come, ~taken).order_by(CALLS.c.closed, CALLS.c.id).limit(MOST)
     query = query.where(CALLS.c.id == id) if id else query
     rows = connection.execute(query).all()
     return [ToVisit(row.id, "", row.home or "", "", "", row.began) for row in rows]

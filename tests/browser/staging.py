@@ -5,7 +5,7 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Locator, Page
 
 from demo.load import load
 from kb.staff import Account, Role
@@ -65,10 +65,18 @@ class Firm:
         return page
 
     def types(self, hands: Keyboard, words: str) -> Keyboard:
-        """Somebody of the firm types; what was typed once nobody has to type again."""
+        """Somebody types at a keyboard; what was typed once nobody has to type again."""
+        self._once(words)
+        return hands.writes(words)
+
+    def type(self, into: Locator, words: str) -> None:
+        """The same on a phone."""
+        self._once(words)
+        into.fill(words)
+
+    def _once(self, words: str) -> None:
         assert words.casefold() not in self.typed, f"typed twice: {words}"
         self.typed.append(words.casefold())
-        return hands.writes(words)
 
 
 @contextmanager

@@ -34,10 +34,10 @@ def check(page: Page, answer: str) -> None:
     page.locator("details.walk[open] .stop:not([hidden])").get_by_role("button", name=answer, exact=True).click()
 
 
-def fill_plain(page: Page) -> None:
+def fill_plain(page: Page, outcome: str = PLAIN[0], safe: bool = True) -> None:
     """What a plain job asks for, the likeliest cause first."""
     page.locator('[data-field="cause"] input').first.check()
-    for words in PLAIN:
+    for words in (outcome, PLAIN[1] if safe else "Something unsafe", *PLAIN[2:]):
         page.get_by_label(words, exact=True).check()
     page.locator('[data-field="phone"]').get_by_label("No", exact=True).check()
 

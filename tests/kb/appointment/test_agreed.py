@@ -72,13 +72,18 @@ def test_a_visit_in_time_stands_until_the_pace_rises() -> None:
 
 
 def test_what_the_caller_hears() -> None:
-    words = spoken(Appointment(THURSDAY, "Robin"), date(2026, 11, 25))
+    words = spoken(Appointment(THURSDAY, "Robin"), Pace.TODAY, date(2026, 11, 25))
     assert words == (
         "Robin comes tomorrow, on Thursday 26 November in the morning, between 8:00 and 12:00. "
         "Somebody grown up must be in."
     )
-    whole = spoken(Appointment(Window(date(2026, 11, 30), 600, 900)), date(2026, 11, 25))
+    whole = spoken(Appointment(Window(date(2026, 11, 30), 600, 900)), Pace.ROUTINE, date(2026, 11, 25))
     assert whole.startswith("One of our engineers comes on Monday 30 November, between 10:00 and 15:00.")
+
+
+def test_the_caller_hears_that_the_emergency_service_goes_first() -> None:
+    words = spoken(Appointment(THURSDAY, "Robin"), Pace.LEAVE, date(2026, 11, 25))
+    assert words.startswith("The emergency service goes first. Once it has left the home safe: Robin comes tomorrow")
 
 
 def test_an_event_keeps_all_of_it() -> None:
