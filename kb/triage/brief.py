@@ -69,10 +69,10 @@ class Told:
     danger: tuple[Answer, ...] = ()
     tried: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     words: tuple[str, ...] = ()
-    noted: tuple[str, ...] = ()
     shown: str = ""
     access: tuple[Answer, ...] = ()
     promised: tuple[str, ...] = ()
+    noted: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,7 @@ RECORD = Record(HOME.key, (Appliance("Any 20", "any", serial="S 1", serviced=dat
 TOLD = Told(
     Pace.TODAY, "Call us", {SAYS: "Low"}, (Answer("What does it say?", "Low (0.4 bar)"),),
     (Answer("Can you smell gas?", "No", "08:00:00"),), {"reset": (1, 2)}, ("it has gone cold",), "P seven",
-    (Answer("Access", "dog in the yard"),), ("before five",),
+    (Answer("Access", "dog in the yard"),), ("before five",), ("the alarm chirped",),
 )  # fmt: skip
 
 
@@ -46,6 +46,11 @@ def test_the_likeliest_cause_stands_first_with_what_speaks_for_it(made: Brief) -
 
 def test_the_jobs_behind_each_chance_are_told(made: Brief) -> None:
     assert (made.jobs, [each.jobs for each in made.causes]) == (4, [0, 4])
+
+
+def test_what_was_noted_on_the_phone_comes_along(made: Brief) -> None:
+    assert made.words == ("it has gone cold",)
+    assert made.noted == ("the alarm chirped",)
 
 
 def test_the_parts_cover_four_chances_in_five(made: Brief) -> None:

@@ -1,12 +1,13 @@
 from zoneinfo import ZoneInfo
 
 from kb.article import Pace
+from kb.desk.danger import questions
 from kb.desk.events import Did
 from kb.desk.reading import read
 from kb.prose import Target
 from kb.triage.brief import Answer
 from kb.visit.from_call import article_of, told
-from tests.kb.desk.calling import Told, books, no_to
+from tests.kb.desk.calling import Told, books, no_to, real
 from tests.kb.visit.building import TODAY
 
 SHELF = books()
@@ -43,6 +44,20 @@ def test_the_fault_is_the_last_that_has_causes() -> None:
     found = article_of(SHELF, read(SHELF, call().events, TODAY))
     assert found
     assert found.id == "pressure"
+
+
+def test_where_a_danger_is_a_fault_of_its_own_the_visit_is_about_that() -> None:
+    shelf = real()
+    begun = Told().clear(shelf).did(Did.BEGAN, article="low-pressure", trail=no_to(shelf))
+    alarm = next(step.anchor for step in questions(shelf) if step.answers[0].target.anchor == "get-out-carbon-monoxide")
+    found = article_of(shelf, read(shelf, begun.did(Did.ASKED, step=alarm, answer="yes").events, TODAY))
+    assert found
+    assert found.id == "carbon-monoxide"
+
+
+def test_what_was_noted_is_told() -> None:
+    made = call().did(Did.NOTED, words="the alarm chirped")
+    assert told(read(SHELF, made.events, TODAY), LONDON).noted == ("the alarm chirped",)
 
 
 def test_a_call_without_a_fault_still_has_a_brief() -> None:

@@ -114,6 +114,24 @@ def test_danger_is_not_solved_by_phone(desk: Handler) -> None:
     assert desk.does("close", how="emergency").status == 200
 
 
+def test_where_the_emergency_service_goes_first_our_visit_is_agreed_for_afterwards(desk: Handler, site: Site) -> None:
+    desk.begin().says("no").says("no").says("yes").does("home", key=SEALED.key).see("book")
+    desk.does("book", window=window(desk, 1), engineer="Robin")
+    assert "The emergency service goes first. Once it has left the home safe: Robin comes today" in desk.page.words
+    assert "Booked" not in desk.page.words
+    assert desk.does("close", how="booked").status == 422
+    assert "The emergency service goes first: close the call as handed to it." in desk.page.words
+    desk.does("close", how="emergency")
+    (visit,) = site.store.appointments.to_visit()
+    assert (visit.call, visit.owner) == (desk.call, "Robin")
+    assert "Go in only once it has left the home safe." in desk.see("brief").page.words
+
+
+def test_an_emergency_without_an_agreed_visit_sends_nobody(desk: Handler, site: Site) -> None:
+    desk.begin().says("no").says("yes").does("close", how="emergency")
+    assert site.store.appointments.to_visit() == ()
+
+
 def test_a_call_solved_by_phone_is_asked_about_after_two_days(desk: Handler, clock: Clock) -> None:
     ended(desk).see("finish").does("close", how="solved")
     assert "Ask whether it still works" not in desk.get("/desk").page.words
