@@ -1,7 +1,6 @@
 from zoneinfo import ZoneInfo
 
 from kb.article import Pace
-from kb.desk.danger import questions
 from kb.desk.events import Did
 from kb.desk.reading import read
 from kb.prose import Target
@@ -48,9 +47,7 @@ def test_the_fault_is_the_last_that_has_causes() -> None:
 
 def test_where_a_danger_is_a_fault_of_its_own_the_visit_is_about_that() -> None:
     shelf = real()
-    begun = Told().clear(shelf).did(Did.BEGAN, article="low-pressure", trail=no_to(shelf))
-    alarm = next(step.anchor for step in questions(shelf) if step.answers[0].target.anchor == "get-out-carbon-monoxide")
-    found = article_of(shelf, read(shelf, begun.did(Did.ASKED, step=alarm, answer="yes").events, TODAY))
+    found = article_of(shelf, read(shelf, Told().asked(shelf, "no", "no", "yes").events, TODAY))
     assert found
     assert found.id == "carbon-monoxide"
 
