@@ -13,6 +13,9 @@ ORDER: Final = "gas-smell"
 """The order of actions the panel is taken from: the strictest one, which also holds for an alarm."""
 
 _SIGNS: Final = {"flames": Sign.PROHIBITION, "switches": Sign.PROHIBITION, "getting out": Sign.SAFE}
+_ALSO: Final = {"lpg": words.LPG_ALSO, "oil": words.OIL_ALSO}
+"""Who else is rung where the fuel does not come from the street."""
+
 _GAS: Final = "{gas}"
 _EMERGENCY: Final = "{emergency}"
 
@@ -80,8 +83,8 @@ def _calls(firm: firms.Firm, region: Region, fuel: str | None) -> Iterator[Ring]
     numbers = {kind: confirmed.number for kind in ("gas", "emergency") if (confirmed := firm.confirmed(kind))}
     call = _call(region)
     assert call is not None, "_unsaid lets no region through that has no line about the call"
-    who = region.numbers["gas"].name
-    yield Ring(_before(call.do, _GAS), numbers["gas"], f"{who}, {words.LPG_ALSO}" if fuel == "lpg" else who)
+    who = ", ".join(filter(None, (region.numbers["gas"].name, _ALSO.get(fuel or ""))))
+    yield Ring(_before(call.do, _GAS), numbers["gas"], who)
     if numbers["emergency"] != numbers["gas"]:
         ill = next((line.do for line in region.orders[ORDER] if words.ILL_LINE.search(line.do)), None)
         when = _before(ill, _EMERGENCY) if ill else words.ILL

@@ -12,10 +12,11 @@ DEMO_WORD: Final = "DEMO"
 DEMO: Final = "Invented firm and home. Ring none of these numbers."
 
 DANGER: Final = "Smell gas, or the alarm sounds?"
-DANGER_OIL: Final = "Smell fumes or gas, or the alarm sounds?"
+DANGER_OIL: Final = "Smell oil, fumes or gas, or the alarm sounds?"
 ILL: Final = "If anyone is ill, or there is a fire, ring"
 STAY_OUT: Final = "Stay out until they tell you it is safe."
 LPG_ALSO: Final = "or the number on your tank or bottles"
+OIL_ALSO: Final = "and for oil ring us too"
 
 NEEDED: Final[Mapping[str, re.Pattern[str]]] = {
     "flames": re.compile(r"\bno\b.*\bflames?\b", re.I),
@@ -49,14 +50,14 @@ FIRST: Final = "Smell, alarm or feeling ill? Turn the card over first."
 RESET: Final = "If you reset the boiler"
 RESET_ONCE: Final = "Once only."
 RESET_TWICE: Final = "At most twice, five minutes apart."
-RESET_NEVER: Final = "Never with a smell of gas, an alarm, soot or a bang."
+RESET_NEVER: Final = "Never with a smell, an alarm, soot, a bang, a drip or ice."
 NO_RESET_TITLE: Final = "Do not reset the boiler"
 NO_RESET: Final = ("Only an engineer may reset this one.", "Leave it off and ring us.")
 
 NEVER: Final = "Never do this"
 NEVER_CASE: Final = "Never open the boiler's case."
-NEVER_GAS: Final = "Never turn gas on after a smell."
-NEVER_OIL: Final = "Never turn oil on after a smell."
+NEVER_GAS: Final = "Never turn gas on after a smell or alarm."
+NEVER_OIL: Final = "Never turn oil on after a smell or alarm."
 NEVER_FLUE: Final = "Never block a flue or air vent."
 NEVER_FLAME: Final = "Never use flame or boiling water."
 NEVER_CLIMB: Final = "Never climb to a pipe or flue."
@@ -111,5 +112,7 @@ FOREIGN: Final[Mapping[tuple[str, str], re.Pattern[str]]] = {
         r"\bgauge|\bpressure\b|\bneedle|\btop(ped)?\b.{0,12}\bup\b|\bfill|\bhose\b|\bbar\b", re.I
     ),
     ("meter", "none"): re.compile(r"\bmeter|\bcredit\b", re.I),
+    ("condensate", "inside"): re.compile(r"\bwaste pipe outside\b|\bwarm it\b", re.I),
+    ("meter", "credit"): re.compile(r"\bcredit\b|\bmeter's\b|\bmeter shuts\b", re.I),
 }
 """What a home with this fact does not have, as a card line speaks of it."""

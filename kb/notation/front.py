@@ -48,6 +48,8 @@ def _reason(kind: str, message: str) -> str:
             return "is missing"
         case "extra_forbidden":
             return "is not a field of this header"
+        case "string_type":
+            return "is not read as words; put it in quotes, above all if it holds a colon"
         case _:
             return message.removeprefix("Value error, ").rstrip(".")
 

@@ -7,14 +7,15 @@ from pathlib import Path
 import pytest
 
 from kb.appliance import Clears, Display, Make
-from kb.article import Call, Pace
+from kb.article import Audience, Call, Pace
 from kb.facts import FACTS, TRIED
 from kb.header import Header, Kind
-from kb.library import build, load
+from kb.library import CARRY_ON, build, load
 from kb.notation import read_article
 from kb.notation.braces import ANSWER, END, PASSAGE, STEP
-from kb.notation.ranges import COLUMNS, RangeHeader
+from kb.notation.ranges import COLUMNS, RangeHeader, read_range
 from kb.proof import prove
+from kb.ranges import check_ranges
 from kb.rules import check, rules
 from kb.skeletons import KINDS
 
@@ -84,6 +85,28 @@ def test_every_word_of_the_notation_is_told(heading: str, words: tuple[str, ...]
     text = section(heading)
 
     assert [word for word in words if word not in text] == []
+
+
+@pytest.mark.parametrize(
+    ("part", "audience"),
+    [("Write the household's part", Audience.HOUSEHOLD), ("Write the engineer's part", Audience.ENGINEER)],
+)
+def test_every_end_that_an_author_may_lead_to_is_told(part: str, audience: Audience) -> None:
+    # The two ends left out are reached from inserted questions and from the arrival checks alone.
+    ends = {end.anchor for end in load(ROOT / "articles/en").ends() if end.audience is audience}
+
+    told = {cell.removeprefix("ends.md#") for cell in first_cells(part) if cell.startswith("ends.md#")}
+    assert told == ends - {CARRY_ON.anchor, "carry-on-with-the-fault"}
+
+
+def test_the_sample_of_a_range_is_without_fault() -> None:
+    sample = re.search(r"```markdown\n(.*?)```", RANGES, re.S)
+    assert sample is not None
+    family, findings = read_range("marlpit-d.md", sample[1])
+    assert family is not None
+    faults = {article.id for article in load(ROOT / "articles/en").faults()}
+
+    assert list(map(str, (*findings, *check_ranges([family], faults)))) == []
 
 
 def test_every_word_of_a_range_is_told() -> None:

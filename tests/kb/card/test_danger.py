@@ -61,8 +61,12 @@ def test_a_home_on_lpg_is_told_of_the_number_on_its_tank():
     assert "tank" not in panel(fuel="natural-gas").calls[0].who
 
 
-def test_a_home_on_oil_is_asked_about_fumes():
+def test_a_home_on_oil_is_asked_about_oil_and_fumes_and_told_to_ring_the_firm_too():
+    # The gas emergency service does not make oil safe: the end for an oil home names the firm (common practice).
     assert "fumes" in panel(fuel="oil").title
+    assert "oil" in panel(fuel="oil").title
+    assert "for oil ring us too" in panel(fuel="oil").calls[0].who
+    assert "oil" not in panel(fuel="lpg").calls[0].who
 
 
 @pytest.mark.parametrize("kind", ["gas", "emergency"])

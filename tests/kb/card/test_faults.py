@@ -53,6 +53,18 @@ def test_a_home_without_a_meter_reads_nothing_of_one():
     assert lines_of("Look at the meter.", "Look.", "Ring.", facts={**SEALED, "meter": "none"}) == ("Look.", "Ring.")
 
 
+@pytest.mark.parametrize("line", ["Credit ran out?", "Press the meter's own button once.", "The meter shuts again?"])
+def test_a_home_that_pays_by_bill_reads_nothing_of_credit(line):
+    assert line in lines_of(line, "Look.", "Ring.", facts=SEALED)
+    assert lines_of(line, "Look.", "Ring.", facts={**SEALED, "meter": "credit"}) == ("Look.", "Ring.")
+
+
+@pytest.mark.parametrize("line", ["The waste pipe outside may be frozen.", "Warm it twice at most."])
+def test_a_home_whose_waste_pipe_stays_indoors_is_not_sent_out_to_thaw_it(line):
+    assert line in lines_of(line, "Look.", "Ring.", facts={**SEALED, "condensate": "outside"})
+    assert lines_of(line, "Look.", "Ring.", facts={**SEALED, "condensate": "inside"}) == ("Look.", "Ring.")
+
+
 def test_fewer_than_two_true_lines_are_none():
     assert lines_of("Top up once.", "Ring.", facts=VENTED) == ()
 

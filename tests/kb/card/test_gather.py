@@ -49,7 +49,7 @@ def test_the_reset_rule_is_the_ranges_own_steps_the_count_and_when_never():
     assert card().reset.lines == (
         "Hold the button marked R for five seconds. Wait for two minutes.",
         "At most twice, five minutes apart.",
-        "Never with a smell of gas, an alarm, soot or a bang.",
+        "Never with a smell, an alarm, soot, a bang, a drip or ice.",
     )
 
 

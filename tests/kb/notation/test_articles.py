@@ -110,6 +110,11 @@ def test_anchors_are_the_usual_ones(heading: str, anchor: str) -> None:
         ("---\ntitle: A title\nkind: fault\nreviewed: someday\n---\n", 4, "'reviewed'"),
         ("---\ntitle: A title\nkind: fault\n---\n", 1, "'reviewed': is missing"),
         ("---\ntitle: A title\nkind: fault\nreviewed: 2026-11-25\ncolour: red\n---\n", 5, "is not a field"),
+        (
+            "---\ntitle: A title\nkind: fault\nreviewed: 2026-11-25\nalso-said: [it says: low]\n---\n",
+            5,
+            "put it in quotes, above all if it holds a colon",
+        ),
         ("---\ntitle: A title\nkind: fault\nreviewed: 2026-11-25\napplies: {system: [wet]}\n---\n", 5, "not a fact"),
     ],
 )
