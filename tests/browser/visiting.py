@@ -9,7 +9,13 @@ from kb.visit.job import Job
 from server.store import Store
 
 KEY = "9EJFP-R992N-EKTAM"
-PLAIN = ("Fixed, or nothing was wrong", "Nothing unsafe found", "How to switch it off", "Is right as it is")
+PLAIN = (
+    "Fixed, or nothing was wrong",
+    "Nothing unsafe found",
+    "How to switch it off",
+    "Is right as it is",
+    "Chargeable",
+)
 
 
 class Served(NamedTuple):
