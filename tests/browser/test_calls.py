@@ -71,11 +71,10 @@ def test_a_whole_call_takes_a_few_keys_and_no_mouse(hands: Keyboard) -> None:
 
 def test_another_time_is_agreed_from_the_keyboard_alone(hands: Keyboard) -> None:
     at_the_fault(hands).key("s", "/")
-    for words in ("01012027", "Tab", "0800a", "Tab", "1000a", "Tab", "Tab"):
-        hands.page.keyboard.press(words) if words == "Tab" else hands.page.keyboard.type(words)
-    hands.page.keyboard.type("they are away")
-    hands.key("Enter")
-    assert "on Friday 1 January in the morning, between 8:00 and 10:00" in hands.page.locator(".say").inner_text()
+    hands.writes("1/1").key("Tab").writes("8").key("Tab").writes("10").key("Tab", "Tab")
+    hands.writes("they are away").key("Enter")
+    said = hands.page.locator(".say").inner_text()
+    assert " 1 January in the morning, between 8:00 and 10:00" in said
 
 
 def test_a_caller_who_mentions_the_alarm_on_the_third_question_hears_what_to_do(hands: Keyboard) -> None:

@@ -44,7 +44,7 @@ def test_a_visit_from_the_brief_to_the_closed_job_without_a_signal(browser: Brow
     check(page, "Arrival checks clear")
     check(page, "Fan runs, no spark")
     page.get_by_label("Figure").fill("1.2")
-    page.get_by_label("Where").fill("gauge, cold")
+    page.get_by_label("Where", exact=True).fill("gauge, cold")
     page.get_by_role("button", name="Add the reading").click()
     fill_plain(page)
     close(page)
@@ -120,6 +120,8 @@ def test_a_plain_job_takes_nine_taps_and_no_typing(browser: Browser, site: Serve
     page.evaluate("window.taps = 0; addEventListener('click', (event) => { if (event.isTrusted) taps += 1; }, true)")
     page.get_by_role("button", name="I have arrived").click()
     fill_plain(page)
+    assert page.get_by_label("Under warranty").is_checked()
+    page.get_by_label("Chargeable", exact=True).check()
     close(page)
     assert page.evaluate("taps") == 9
     # A tap takes a person two to five seconds: under a minute.

@@ -14,7 +14,6 @@ PLAIN = (
     "Nothing unsafe found",
     "How to switch it off",
     "Is right as it is",
-    "Chargeable",
 )
 
 
@@ -41,7 +40,7 @@ def check(page: Page, answer: str) -> None:
 
 
 def fill_plain(page: Page) -> None:
-    """What a plain job asks for, the likeliest cause first."""
+    """What a plain job asks for, the likeliest cause first; the home is under warranty, so who pays is known."""
     page.locator('[data-field="cause"] input').first.check()
     for words in PLAIN:
         page.get_by_label(words, exact=True).check()
