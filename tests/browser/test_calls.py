@@ -204,3 +204,8 @@ def test_every_page_of_a_call_is_accessible_and_fits(hands: Keyboard, size: tupl
     page.goto(call)
     hands.key("d", "n", "y")
     look(page, "emergency")
+    page.goto(f"{call}/book")
+    hands.key("1", "1")
+    for address, part in (("/desk/visits", "diary"), (f"/desk/visits/c-{call.rsplit('/', 1)[1]}", "move")):
+        page.goto(call.rsplit("/desk", 1)[0] + address)
+        look(page, part)
