@@ -4,6 +4,7 @@ The only module that knows icalendar.
 """
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
 from urllib.parse import urlsplit
@@ -18,8 +19,25 @@ _PRODUCT: Final = "-//Tundish//What is due//EN"
 _REFRESH: Final = timedelta(hours=12)
 
 
-def calendar(found: Iterable[Due], firm: Firm, at: datetime, link: Callable[[int], str]) -> bytes:
+@dataclass(frozen=True, slots=True)
+class Coming:
+    """A visit of somebody's own: what names it, the appliance, when, where about, and where its brief lies."""
+
+    id: str
+    appliance: str
+    begins: datetime
+    ends: datetime
+    town: str
+    postcode: str
+    link: str
+
+
+def calendar(
+    found: Iterable[Due], firm: Firm, at: datetime, link: Callable[[int], str], visits: Iterable[Coming] = ()
+) -> bytes:
     """What falls due as all-day events: the kind, the appliance, the town and the first part of the postcode.
+
+    An engineer's own visits stand beside it at their times, and say no more than that.
 
     A calendar is copied to other people's machines.
     So nothing of it tells who lives where, and the link opens for those who sign in alone.
@@ -36,7 +54,23 @@ def calendar(found: Iterable[Due], firm: Firm, at: datetime, link: Callable[[int
         name = f"{due.kind}-{due.home}-{due.day:%Y%m%d}"
         seen[name] = seen.get(name, 0) + 1
         made.add_component(_event(due, f"{name}-{seen[name]}@{host}", at, link(due.home)))
+    for visit in visits:
+        made.add_component(_visit(visit, f"visit-{visit.id}@{host}", at))
     return bytes(made.to_ical())
+
+
+def _visit(visit: Coming, uid: str, at: datetime) -> Event:
+    event = Event()
+    event.add("uid", uid)
+    event.add("dtstamp", at)
+    event.add("dtstart", visit.begins)
+    event.add("dtend", visit.ends)
+    event.add("summary", f"Visit: {visit.appliance or 'home not known'}")
+    where = " ".join(part for part in (visit.town, outward(visit.postcode)) if part)
+    if where:
+        event.add("location", where)
+    event.add("url", visit.link)
+    return event
 
 
 def _event(due: Due, uid: str, at: datetime, link: str) -> Event:

@@ -1,5 +1,6 @@
 """Which stretch of which day is meant, and how is it said?"""
 
+import re
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Final
@@ -9,6 +10,9 @@ from kb.hours import on_wall
 
 NOON: Final = 12 * 60
 MIDNIGHT: Final = 24 * 60
+
+_NEAR: Final = {"today": 0, "tomorrow": 1}
+_DAY_AND_MONTH: Final = re.compile(r"(\d{1,2})[/. -](\d{1,2})(?:[/. -](\d{4}))?", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +59,13 @@ def read_window(sent: str) -> Window | Unfit:
     return _window(day, int(opens), int(closes))
 
 
-def typed_window(day: str, opens: str, closes: str) -> Window | Unfit:
-    """A window from a day and two times of day as somebody typed them."""
+def typed_window(day: str, opens: str, closes: str, today: date) -> Window | Unfit:
+    """A window from a day and two times of day as somebody typed them, a weekday meaning the next one."""
     times = [_minutes(each) for each in (opens, closes)]
     if times[0] is None or times[1] is None:
         return Unfit("two times of day", f"“{opens[:10]}” and “{closes[:10]}”", "Write them like 8:00 and 12:00.")
-    return _window(day, times[0], times[1])
+    found = _typed_day(day, today)
+    return _window(str(found) if found else day, times[0], times[1])
 
 
 def words(window: Window) -> str:
@@ -81,11 +86,31 @@ def clock(minutes: int) -> str:
     return "midnight" if minutes == MIDNIGHT else f"{time(minutes // 60 % 24, minutes % 60):%-H:%M}"
 
 
+def _typed_day(typed: str, today: date) -> date | None:
+    """A day such as today, mon, 30/11 or 30 11 2026; None for none of these, which may still be written in full."""
+    plain = typed.strip().casefold()
+    if plain in _NEAR:
+        return today + timedelta(days=_NEAR[plain])
+    week = [today + timedelta(days=ahead) for ahead in range(1, 8)]
+    named = next((day for day in week if plain in (f"{day:%a}".casefold(), f"{day:%A}".casefold())), None)
+    if named is not None:
+        return named
+    found = _DAY_AND_MONTH.fullmatch(plain)
+    if found is None:
+        return None
+    try:
+        year = int(found[3]) if found[3] else today.year
+        day = date(year, int(found[2]), int(found[1]))
+        return day if found[3] or day >= today else day.replace(year=year + 1)
+    except ValueError:
+        return None
+
+
 def _window(day: str, opens: int, closes: int) -> Window | Unfit:
     try:
         on = date.fromisoformat(day.strip())
     except ValueError:
-        return Unfit("a day", f"“{day[:20]}”", "Choose it, or write it like 2026-11-26.")
+        return Unfit("a day", f"“{day[:20]}”", "Write it like mon, 26/11 or 2026-11-26.")
     if not 0 <= opens < closes <= MIDNIGHT:
         return Unfit("a beginning before its end", f"{clock(opens)} to {clock(closes)}", "Write both again.")
     return Window(on, opens, closes)

@@ -8,6 +8,7 @@ from typing import Final
 from kb.article import Article, Audience, Pace, Step
 from kb.facts import FACT_NAMES, FACTS
 from kb.home import PLACES, Home
+from kb.numbers import shown
 from kb.prose import Block, Target
 from kb.register import NEEDS, Record
 from kb.triage.causes import Chance, Sign, chances, to_bring
@@ -109,17 +110,19 @@ def brief(
     history: Sequence[str] = (),
     agreed: str = "",
     last_time: Iterable[Answer] = (),
+    region: str = "",
 ) -> Brief:
     """The brief for a visit about an article's fault; `history` are earlier calls and jobs, the newest first.
 
     `agreed` is when and who, in words; `last_time` is what a first visit leaves to the second.
+    Phone numbers are written as people of the region write them.
     """
     found = chances(article, steps, told.given, closed, home.range if home else "")
     return Brief(
         title=article.title,
         pace=told.pace,
         end=told.end,
-        home=_home(home, record),
+        home=_home(home, record, region),
         access=(*told.access, *_needs(record)),
         appliance=_appliance(home, record),
         history=tuple(history),
@@ -137,10 +140,11 @@ def brief(
     )
 
 
-def _home(home: Home | None, record: Record | None) -> tuple[Answer, ...]:
+def _home(home: Home | None, record: Record | None, region: str) -> tuple[Answer, ...]:
     lines = [Answer("Address", record.address.spoken)] if record and record.address else []
     for person in record.people if record else ():
-        lines.append(Answer(person.name, ", ".join(person.phones) or "no number"))
+        phones = [shown(phone, region) if region else phone for phone in person.phones]
+        lines.append(Answer(person.name, ", ".join(phones) or "no number"))
     for place, words in (home.places if home else {}).items():
         lines.append(Answer(PLACES[place].capitalize(), words))
     return tuple(lines)

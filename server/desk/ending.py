@@ -132,6 +132,7 @@ class Ender:
             self._tally(opened),
             self._history(opened),
             agreed_words(opened.reading.call.visit),
+            region=self._site.firm.region,
         )
         return BriefPage(staff_frame(self._site, visit), around(self._book, opened, visit), made, PACE_WORDS[made.pace])
 

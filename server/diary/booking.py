@@ -72,12 +72,13 @@ def chosen(
     if engineer and engineer not in engineers(site):
         return Unfit("one of our engineers", f"“{engineer[:40]}”", "Choose from the list, or whoever is free.")
     sent = form.get("window", "")
+    zone, now = site.firm.clock, site.now()
+    today = now.astimezone(zone).date()
     window: Window | Unfit
     if sent:
         window = read_window(sent)
     else:
-        window = typed_window(form.get("day", ""), form.get("opens", ""), form.get("closes", ""))
-    zone, now = site.firm.clock, site.now()
+        window = typed_window(form.get("day", ""), form.get("opens", ""), form.get("closes", ""), today)
     latest = due(pace, asked, zone) if asked else None
     found = agree(window, engineer, why[:LONGEST_WHY], latest, now, zone)
     if isinstance(found, Unfit):

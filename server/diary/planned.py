@@ -100,7 +100,7 @@ def _where(site: Site, visit: ToVisit, reading: Reading | None, where: Mapping[s
 def _overdue(site: Site, visit: ToVisit, latest: datetime | None) -> str:
     now, zone = site.now(), site.firm.clock
     if visit.agreed is not None and visit.agreed.window.ends(zone) < now:
-        return f"Overdue: agreed for {words(visit.agreed.window)}"
+        return "Overdue: the agreed time has passed"
     if latest is not None and latest < now:
         return f"Overdue: the pace wanted somebody there by {moment(latest, zone)}"
     return ""

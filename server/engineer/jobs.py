@@ -127,7 +127,18 @@ class JobBook:
         before = history([(call.began, call.how) for call in calls], jobs, zone)
         first = self.site.store.jobs.job(seen.job.returns.job) if seen.job.returns else None
         again = last_time(first, seen.job, zone) if first else ()
-        return brief(seen.article, self.steps, seen.told, seen.home, record, seen.tally, before, self.when(seen), again)
+        return brief(
+            seen.article,
+            self.steps,
+            seen.told,
+            seen.home,
+            record,
+            seen.tally,
+            before,
+            self.when(seen),
+            again,
+            self.site.firm.region,
+        )
 
     def when(self, seen: Seen) -> str:
         """What was agreed about the visit, in words; nothing where nothing was."""

@@ -1,4 +1,4 @@
-"""The secret address under which a calendar program finds what is due.
+"""The secret address under which a calendar program finds what is due, and an engineer their own visits.
 
 Every account may have one, whatever its role; only what it hashes to is kept, so it is shown once.
 """
@@ -14,6 +14,7 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from kb.staff import Role
+from server.diary.coming import coming
 from server.office.list_pages import CalendarPage
 from server.office.room import Room, Ways, home_address
 from server.staff import Visit
@@ -73,10 +74,12 @@ class _Calendars:
         from kb.calendar import calendar
 
         site = self.room.site
-        if site.store.calendars.whose(_kept(secret)) is None:
+        account = site.store.calendars.whose(_kept(secret))
+        if account is None:
             return None
+        visits = coming(site, account.name) if account.may(Role.ENGINEER) else ()
         found = site.store.lists.dates(self.room.today - BEFORE, self.room.today + AFTER)
-        return calendar(found, site.firm, site.now(), lambda home: f"{site.firm.site}/staff/homes/{home}")
+        return calendar(found, site.firm, site.now(), lambda home: f"{site.firm.site}/staff/homes/{home}", visits)
 
     def _page(self, visit: Visit, address: str = "") -> CalendarPage:
         made = self.room.site.store.calendars.made(visit.who.name)

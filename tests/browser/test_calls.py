@@ -52,14 +52,29 @@ def test_a_whole_call_takes_a_few_keys_and_no_mouse(hands: Keyboard) -> None:
     hands.writes("01632 960211").key("Enter", "1").writes("the needle is on nought and it is stone cold")
     hands.key("Enter", "1", "1", "/").writes("0.4").key("Enter", "0", "0")
     assert hands.heading == "Stop here"
-    hands.key("f").writes("an engineer").key("Tab").writes("17:00").key("Enter", "1")
+    pressed = hands.pressed
+    hands.key("f", "1", "1")
+    assert "Say" in hands.page.evaluate("getComputedStyle(document.querySelector('.say'), '::before').content")
+    said = hands.page.locator(".say").inner_text()
+    assert said.startswith("One of our engineers comes ")
+    hands.key("1")
+    # Finish, book, a window, booked: no word is typed.
+    assert hands.pressed - pressed == 4
 
     assert re.match("Call of ", hands.heading)
     words = hands.page.locator(".paper").inner_text()
-    for each in ("01632 960211", "Tanyard House", "Below 0.5 bar (0.4 bar)", "an engineer (by 17:00)", "Booked"):
+    for each in ("01632 960211", "Tanyard House", "Below 0.5 bar (0.4 bar)", "whoever is free", "Booked"):
         assert each in words
     # Nine for the start and the danger questions; the rest is about one for each thing that was said.
     assert hands.pressed <= 32
+
+
+def test_another_time_is_agreed_from_the_keyboard_alone(hands: Keyboard) -> None:
+    at_the_fault(hands).key("s", "/")
+    hands.writes("1/1").key("Tab").writes("8").key("Tab").writes("10").key("Tab", "Tab")
+    hands.writes("they are away").key("Enter")
+    said = hands.page.locator(".say").inner_text()
+    assert " 1 January in the morning, between 8:00 and 10:00" in said
 
 
 def test_a_caller_who_mentions_the_alarm_on_the_third_question_hears_what_to_do(hands: Keyboard) -> None:
@@ -182,10 +197,15 @@ def test_every_page_of_a_call_is_accessible_and_fits(hands: Keyboard, size: tupl
     look(page, "reading")
     hands.key("0")
     look(page, "end")
-    for part in ("pace", "finish", "note", "brief"):
+    for part in ("pace", "book", "finish", "note", "brief"):
         page.goto(f"{call}/{part}")
         look(page, part)
         assert page.locator("h1").count() == 1
     page.goto(call)
     hands.key("d", "n", "y")
     look(page, "emergency")
+    page.goto(f"{call}/book")
+    hands.key("1", "1")
+    for address, part in (("/desk/visits", "diary"), (f"/desk/visits/c-{call.rsplit('/', 1)[1]}", "move")):
+        page.goto(call.rsplit("/desk", 1)[0] + address)
+        look(page, part)

@@ -21,6 +21,7 @@ SIZES = [(360, 740), (1280, 800)]
 HOME = f"/office/homes/{keys()[0]}"
 PAGES = [
     "/office",
+    "/office/visits",
     HOME,
     *(f"{HOME}/{section}" for section in ("address", "appliances", "facts", "marks", "places", "alarms")),
     f"{HOME}/people/new",

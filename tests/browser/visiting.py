@@ -9,7 +9,12 @@ from kb.visit.job import Job
 from server.store import Store
 
 KEY = "9EJFP-R992N-EKTAM"
-PLAIN = ("Fixed, or nothing was wrong", "Nothing unsafe found", "How to switch it off", "Is right as it is")
+PLAIN = (
+    "Fixed, or nothing was wrong",
+    "Nothing unsafe found",
+    "How to switch it off",
+    "Is right as it is",
+)
 
 
 class Served(NamedTuple):
@@ -35,7 +40,7 @@ def check(page: Page, answer: str) -> None:
 
 
 def fill_plain(page: Page, outcome: str = PLAIN[0], safe: bool = True) -> None:
-    """What a plain job asks for, the likeliest cause first."""
+    """What a plain job asks for, the likeliest cause first; the home is under warranty, so who pays is known."""
     page.locator('[data-field="cause"] input').first.check()
     for words in (outcome, PLAIN[1] if safe else "Something unsafe", *PLAIN[2:]):
         page.get_by_label(words, exact=True).check()

@@ -1,11 +1,12 @@
 """What falls due as a calendar and the firm as an address card, each read back by another library (vobject)."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
 import vobject
 
-from kb.calendar import address_card, calendar, outward
+from kb.calendar import Coming, address_card, calendar, outward
 from kb.register import Due
 from tests.builders import firm
 
@@ -83,3 +84,25 @@ def test_a_card_has_the_form_of_its_standard():
 def test_a_month_of_many_homes_is_written_quickly_enough():
     many = [Due("service", "KEY", n, date(2027, 1, 1) + timedelta(days=n % 300), "C 28") for n in range(500)]
     assert written(*many).count(b"BEGIN:VEVENT") == 500
+
+
+VISIT = Coming(
+    "c-1", "Marlpit C 28", NOON, NOON + timedelta(hours=4), "Ashcombe", "ZZ99 3WZ", "https://heating.example/b"
+)
+
+
+def test_a_visit_stands_at_its_time_and_says_no_more_than_the_rest():
+    text = calendar((), firm(), NOON, lambda home: "", [VISIT]).decode()
+    [event] = vobject.readOne(text).vevent_list
+    assert (event.dtstart.value, event.dtend.value) == (NOON, NOON + timedelta(hours=4))
+    assert (event.summary.value, event.location.value) == ("Visit: Marlpit C 28", "Ashcombe ZZ99")
+    assert event.url.value == "https://heating.example/b"
+    assert "3WZ" not in text
+
+
+def test_a_visit_that_is_moved_keeps_its_name():
+    def name(visit: Coming) -> str:
+        text = calendar((), firm(), NOON, lambda home: "", [visit]).decode()
+        return vobject.readOne(text).vevent_list[0].uid.value
+
+    assert name(VISIT) == name(replace(VISIT, begins=NOON - timedelta(days=1)))

@@ -1,6 +1,6 @@
 """Many homes of the register at once: taken in, written out, found again by their keys, and what falls due."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any, Final
 
@@ -16,6 +16,7 @@ from server.store.register.cards import Printed
 from server.store.register.falling_due import due
 from server.store.register.finding import Hit
 from server.store.register.many import CHUNK, records_of
+from server.store.register.tables import ADDRESSES
 from server.store.register.taking import Taken, Tell, take
 from server.store.tables import HOMES
 
@@ -90,6 +91,13 @@ class Lists:
         """What falls due of appliances and alarms, for a calendar: the town alone, with nothing about people."""
         with answered(self._engine), self._reading.connect() as connection:
             return due(connection, OF_HOMES, first, end)
+
+    def towns(self, keys: Sequence[str]) -> Mapping[str, tuple[str, str]]:
+        """The town and the postcode of homes by their keys, for a calendar: nothing about people, and no street."""
+        wanted = select(HOMES.c.key, ADDRESSES.c.town, ADDRESSES.c.postcode)
+        wanted = wanted.join(ADDRESSES, ADDRESSES.c.home_id == HOMES.c.id).where(HOMES.c.key.in_(keys[:CHUNK]))
+        with answered(self._engine), self._reading.connect() as connection:
+            return {row.key: (row.town, row.postcode) for row in connection.execute(wanted)}
 
     def key_of(self, home: int) -> str | None:
         """The key of a home by its number, or None for no such home."""

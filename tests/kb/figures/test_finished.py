@@ -8,7 +8,7 @@ from kb.desk.events import Did
 from kb.figures.finished import call_row, job_row
 from kb.figures.rows import CallRow, Stop
 from kb.figures.weeks import Week
-from kb.visit.job import Closed, Job
+from kb.visit.job import Closed, Job, Return
 from tests.kb.desk.calling import BEGAN, Told, books, no_to
 
 LONDON = ZoneInfo("Europe/London")
@@ -131,3 +131,11 @@ def test_a_job_that_waits_for_a_part_is_not_fixed() -> None:
 
     assert row is not None
     assert not row.fixed
+
+
+def test_a_second_visit_is_no_first_one_and_guessed_nothing() -> None:
+    closed = Closed(BEGAN, "Ash", "Weep", "fixed", "no", predicted=("Weep", "Vessel flat"))
+    row = job_row(LIBRARY, Job("two", "pressure", BEGAN, "Ash", closed=closed, returns=Return("one")), LONDON)
+
+    assert row is not None
+    assert (row.returns, row.expected) == (True, ())

@@ -81,3 +81,11 @@ def test_without_a_home_the_brief_says_so() -> None:
     made = brief(ARTICLE, STEPS, TOLD)
     assert made.appliance == (Answer("Appliance", "not known"),)
     assert made.danger == TOLD.danger
+
+
+def test_what_was_agreed_comes_before_what_was_promised_and_numbers_as_people_write_them() -> None:
+    last = [Answer("Bring", "a pump")]
+    made = brief(ARTICLE, STEPS, TOLD, HOME, RECORD, agreed="Friday, 8:00 to 12:00", last_time=last, region="GB")
+    assert made.promised == ("Friday, 8:00 to 12:00", "before five")
+    assert made.last_time == (Answer("Bring", "a pump"),)
+    assert Answer("Robin Ash", "01632 960111") in made.home

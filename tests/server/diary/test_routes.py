@@ -81,7 +81,7 @@ def test_what_is_overdue_says_so_in_words(office, staffed):
     words = Page(office.get("/office/visits").text).words
     assert "2 are overdue." in words
     assert "Overdue: the pace wanted somebody there by" in words
-    assert "Overdue: agreed for Wednesday 25 November, 8:00 to 11:00" in words
+    assert "Wednesday 25 November, 8:00 to 11:00 Robin Overdue: the agreed time has passed" in words
 
 
 def test_where_it_is_stands_there_and_who_looked_stands_in_the_trail(office, staffed):

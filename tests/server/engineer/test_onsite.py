@@ -75,6 +75,7 @@ def test_closing_says_at_once_all_that_is_missing_and_leaves_the_job_open(engine
         "phone",
         "shown",
         "card",
+        "charge",
         "left",
     ]
     assert news["closed"] == ""

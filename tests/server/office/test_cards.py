@@ -1,14 +1,18 @@
 """Cards: one home's, and all that are no longer as they were printed."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pypdf
 
+from kb.visit.job import Closed, Job
 from server.store.register import Did
 from tests.builders import firm
 from tests.registers import FIRST
+from tests.server.conftest import WEDNESDAY_NOON
 from tests.server.html import Page
 
+ELEVEN = WEDNESDAY_NOON - timedelta(hours=1)
 HOME = f"/office/homes/{FIRST}"
 
 
@@ -78,3 +82,34 @@ def test_there_are_no_other_sizes_and_nothing_else_is_marked(office):
     assert office.post(f"{HOME}/card", size="a0").status_code == 404
     assert office.post("/office/cards/printed", cards="nonsense a:b:c").status_code == 303
     assert "None yet." in Page(office.get(f"{HOME}/card").text).words
+
+
+def closed(office, **said: str) -> None:
+    """A job at the home that was closed by an engineer."""
+    jobs = office.site.store.jobs
+    jobs.begin(Job("one", "noise", ELEVEN, "Robin", FIRST))
+    jobs.close("one", Closed(ELEVEN, "Robin", "Scale", "fixed", "no", **said), {})
+
+
+def test_a_card_that_an_engineer_found_wrong_is_listed_with_their_words_until_it_is_printed(office):
+    office.post(f"{HOME}/card/printed", size="a6")
+    (printed,) = office.site.store.lists.printed_of(FIRST)
+    office.site.store.register.printed([replace(printed, when=ELEVEN - timedelta(days=9))], "Wren")
+    closed(office, card="changed", card_words="A new filling loop, with levers")
+    words = changed(office)
+    assert "Robin, 25 November 2026: A new filling loop, with levers" in words
+    assert "What stands on it changed." not in words
+    mark(office)
+    assert "Every printed card still says what is known." in changed(office)
+
+
+def test_a_home_without_a_printed_card_is_listed_too(office):
+    closed(office, card="changed", card_words="The valve was moved")
+    words = changed(office)
+    assert "No card was printed here yet" in words
+    assert "Robin, 25 November 2026: The valve was moved" in words
+
+
+def test_a_card_that_is_right_is_not_listed(office):
+    closed(office, card="right")
+    assert "Every printed card still says what is known." in changed(office)

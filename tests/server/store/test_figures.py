@@ -1,4 +1,5 @@
 from contextlib import closing
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -90,6 +91,15 @@ def test_a_call_of_another_home_is_not_the_first_one_coming_back(store: Store, h
     store.figures.add_calls([a_call("first", 150, home=1), a_call("second", 140, home=2, how="booked")])
 
     assert sum(each.back for each in counted(store).calls) == 0
+
+
+def test_a_fault_that_took_a_second_visit_was_not_fixed_at_the_first(store: Store, homes) -> None:
+    """Also where the part came after 28 days, or the second visit found another cause."""
+    store.figures.add_jobs([replace(a_job("one", 100), fixed=False)])
+    store.figures.add_jobs([replace(a_job("two", 60, "dirt"), returns=True)])
+    found = counted(store, Span(Week(THIS_WEEK.number - 20), THIS_WEEK)).jobs
+    assert (sum(each.jobs for each in found), sum(each.settled for each in found)) == (2, 1)
+    assert sum(each.lasting for each in found) == 0
 
 
 @pytest.mark.parametrize(("cause", "lasting"), [("ice", 0), ("dirt", 1)])

@@ -1,12 +1,15 @@
 """A key and a person stand in other tables than the register's own, and nothing is forgotten there."""
 
-from datetime import UTC, datetime
+from dataclasses import replace
+from datetime import UTC, date, datetime
 
 import pytest
 
+from kb.appointment import Appointment, Window, said
 from kb.article import Pace
 from kb.callback import Reach
 from kb.desk.events import Did, Event
+from kb.visit.job import Job
 from server.store.register.elsewhere import KEYED
 from server.store.requests import Asked
 from server.store.tables import METADATA
@@ -74,3 +77,15 @@ def test_a_request_to_ring_somebody_is_erased_with_them(store, register):
         store.requests.put(Asked(sent, "", phone, Reach.ANY, Pace.TODAY, None), ["mail"], "an address", NOW)
     register.erase(anna(register), WHO)
     assert [each.asked.phone for each in store.requests.waiting(WHO)] == ["+447700900999"]
+
+
+def test_why_a_visit_is_later_is_erased_with_them_and_the_visit_stays(store, register):
+    called(store)
+    later = Appointment(Window(date(2026, 12, 1), 480, 720), "Robin", "Anna is in hospital", NOW, "Wren", NOW)
+    store.calls.add("a call", Event("agreed", NOW, "Wren", Did.BOOKED, said(later)))
+    store.jobs.begin(Job("a job", "noise", NOW, "Robin", FIRST))
+    store.appointments.move("j-a job", later, "moved")
+    register.erase(anna(register), WHO)
+    assert "hospital" not in heard(store)
+    agreed = {each.id: each.agreed for each in store.appointments.to_visit()}
+    assert agreed == {"c-a call": replace(later, why=""), "j-a job": replace(later, why="")}
