@@ -12,7 +12,7 @@ from server.commands.console import FOUND, fail, settings, told_plainly
 
 if TYPE_CHECKING:
     from kb.home import Home
-    from server.printing import Refusal
+    from server.parts import Refusal
     from server.site import Site
 
 Size = Annotated[
