@@ -5,17 +5,19 @@ A card counts as printed once somebody says so: a PDF that never reached paper l
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Final
+from dataclasses import dataclass, fields
+from functools import partial
+from typing import Final, cast
 
 from starlette.responses import RedirectResponse, Response
 
 from kb import keys
+from kb.card import Size
 from kb.home import Home
 from server.office.list_pages import CardsPage, ChangedCard, HomeCardPage
-from server.office.press import Press, Printout, press_for
+from server.office.press import Press, press_for
 from server.office.room import ROOM, Room, Ways, day, home_address, title_of
-from server.office.showing import SIZES
+from server.preview import SIZES, Around, Way, card_page, card_response
 from server.staff import Visit
 from server.store.register import Printed
 from server.web.errors import NotFound
@@ -25,6 +27,12 @@ _MARK: Final = re.compile(r"(\S{17}):(\w{2,4}):([0-9a-f]{64})")
 _NEW_KEY: Final = "The home has a new key."
 _OTHER_WORDS: Final = "What stands on it changed."
 _REFUSED: Final = "It may not be printed now; its page says why."
+_FORMS: Final = {
+    "home.places.": "places",
+    "home.facts.": "facts",
+    "home.range": "appliances",
+    "home.appliance": "appliances",
+}
 NONE_PRINTED: Final = "No card could be printed."
 
 
@@ -35,7 +43,7 @@ def add(ways: Ways, room: Room) -> None:
     ways.does(f"{ROOM}/cards", cards.print_changed)
     ways.does(f"{ROOM}/cards/printed", cards.mark_changed)
     ways.shows(home_address("{key}", "card"), cards.of_home)
-    ways.does(home_address("{key}", "card"), cards.print_one)
+    ways.shows(home_address("{key}", "card", "{what}"), cards.of_size)
     ways.does(home_address("{key}", "card", "printed"), cards.mark_one)
 
 
@@ -78,22 +86,23 @@ class _Cards:
         return RedirectResponse(f"{ROOM}/cards", 303)
 
     def of_home(self, visit: Visit) -> Response:
-        return answer(self._one(visit, ""))
+        return self._shown(visit, "a6")
 
-    def print_one(self, visit: Visit) -> Response:
-        home, size = self._home(visit), self._size(visit)
-        made = self.press.printed([home], size, bool(visit.form.get("sheet")))
-        if made.pdf is None:
-            return answer(self._one(visit, "The card was not made.", made), 422)
-        return _pdf(made.pdf, f"card-{home.key}-{size}.pdf")
+    def of_size(self, visit: Visit) -> Response:
+        """A size's page, a picture, or the PDF."""
+        what = visit.request.path_params["what"]
+        if what in self.press.sizes:
+            return self._shown(visit, what)
+        home = self._home(visit)
+        return card_response(self.room.site, home, what, lambda: self._around(visit))
 
     def mark_one(self, visit: Visit) -> Response:
         home, size = self._home(visit), self._size(visit)
         now = self.press.fingerprint(home, size)
         if now is None:
-            return answer(self._one(visit, "There is no card to mark: it may not be printed."), 422)
+            return self._shown(visit, size, "There is no card to mark: it may not be printed.")
         self._mark(visit, [(home.key, size, now)])
-        return RedirectResponse(home_address(home.key, "card"), 303)
+        return RedirectResponse(home_address(home.key, "card", size), 303)
 
     def _mark(self, visit: Visit, cards: Sequence[tuple[str, str, str]]) -> None:
         when = self.room.site.now()
@@ -122,19 +131,26 @@ class _Cards:
             self.room.frame(visit), alert, tuple(_shown(each) for each in found), sizes, SIZES, self.press.most
         )
 
-    def _one(self, visit: Visit, alert: str, made: Printout | None = None) -> HomeCardPage:
-        record = self.room.record(visit)
-        printed = self.room.site.store.lists.printed_of(record.key)
-        return HomeCardPage(
-            self.room.frame(visit),
-            title_of(record),
-            alert,
-            made.refused.get(record.key, ()) if made else (),
-            tuple((size, SIZES[size]) for size in self.press.sizes),
-            tuple(f"{SIZES.get(each.size, each.size)}: {day(each.when.date())}" for each in printed),
-            home_address(record.key, "card"),
-            home_address(record.key),
+    def _shown(self, visit: Visit, size: str, alert: str = "") -> Response:
+        """A home's card with the ways to print it and mark it, and what was printed so far."""
+        home = self._home(visit)
+        card = card_page(self.room.site, home, cast("Size", size), self._around(visit))
+        printed = self.room.site.store.lists.printed_of(home.key)
+        shown = {each.name: getattr(card, each.name) for each in fields(card)}
+        page = HomeCardPage(
+            **shown,
+            alert=alert,
+            code=size,
+            action=home_address(home.key, "card", "printed"),
+            printed=tuple(f"{SIZES.get(each.size, each.size)}: {day(each.when.date())}" for each in printed),
         )
+        return answer(page, 422 if card.wrong else 200)
+
+    def _around(self, visit: Visit) -> Around:
+        record = self.room.record(visit)
+        here = home_address(record.key)
+        back = Way("Back to the home", here)
+        return Around(self.room.frame(visit), title_of(record), f"{here}/card", back, partial(_mended, here))
 
     def _home(self, visit: Visit) -> Home:
         home = self.room.site.store.home(self.room.key(visit))
@@ -147,6 +163,13 @@ class _Cards:
         if size not in self.press.sizes:
             raise NotFound
         return size
+
+
+def _mended(home: str, field: str) -> str:
+    """Where a field of the home is changed; the firm's own files are changed on the machine."""
+    forms = (form for begin, form in _FORMS.items() if field.startswith(begin))
+    form = "appliances" if field == "range" else next(forms, "")
+    return f"{home}/{form}" if form else ""
 
 
 def _shown(card: _Changed) -> ChangedCard:

@@ -13,7 +13,8 @@ from starlette.responses import Response
 
 _SERVER: Final = Path(__file__).parent.parent
 TEMPLATES: Final = tuple(
-    _SERVER / room / "templates" for room in ("web", "household", "staff", "desk", "engineer", "office", "author")
+    _SERVER / room / "templates"
+    for room in ("web", "household", "staff", "desk", "engineer", "office", "author", "preview")
 )
 
 SECURITY: Final[Mapping[str, str]] = {

@@ -8,12 +8,13 @@ from server.store.register import Did
 from tests.builders import firm
 from tests.registers import FIRST
 from tests.server.html import Page
+from tests.server.office.conftest import form_in
 
 HOME = f"/office/homes/{FIRST}"
 
 
 def test_a_homes_card_is_made_and_marked_once_it_is_on_paper(office, tmp_path):
-    made = office.post(f"{HOME}/card", size="a6")
+    made = office.get(f"{HOME}/card/a6.pdf")
     assert made.headers["content-type"] == "application/pdf"
     (tmp_path / "card.pdf").write_bytes(made.content)
     assert len(pypdf.PdfReader(tmp_path / "card.pdf").pages) == 2
@@ -67,14 +68,37 @@ def test_a_moved_number_of_the_firm_changes_every_card(office):
     assert press_for(moved).fingerprint(home, "a6") != press_for(office.site).fingerprint(home, "a6")
 
 
-def test_a_home_that_may_not_have_a_card_is_told_why(office):
+def test_a_home_that_may_not_have_a_card_is_told_why_and_where_to_change_it(office):
     office.save(f"{HOME}/appliances", **{"appliances[0].range": ""})
-    told = office.post(f"{HOME}/card", size="a6")
-    assert (told.status_code, "is not among" in told.text) == (422, True)
+    for address in (f"{HOME}/card", f"{HOME}/card/a5", f"{HOME}/card/a6.pdf", f"{HOME}/card/a6-sheet.pdf"):
+        told = office.get(address)
+        assert (told.status_code, "is not among" in told.text) == (422, True)
+        assert "<img" not in told.text
+    page = Page(told.text)
+    assert "This home: the appliance's range." in page.words
+    assert page.links["Change it: This home: the appliance's range"] == f"{HOME}/appliances"
+    assert office.get(f"{HOME}/card/a6-front.png").status_code == 404
     assert office.post(f"{HOME}/card/printed", size="a6").status_code == 422
 
 
 def test_there_are_no_other_sizes_and_nothing_else_is_marked(office):
-    assert office.post(f"{HOME}/card", size="a0").status_code == 404
+    for what in ("a0", "a0.pdf", "a6-top.png", "a6.png", "a6-front.pdf"):
+        assert office.get(f"{HOME}/card/{what}").status_code == 404
     assert office.post("/office/cards/printed", cards="nonsense a:b:c").status_code == 303
     assert "None yet." in Page(office.get(f"{HOME}/card").text).words
+
+
+def test_a_card_is_marked_in_the_size_that_is_shown(office):
+    sent = form_in(office.get(f"{HOME}/card/id1").text)
+    answered = office.post(f"{HOME}/card/printed", **{**sent, "csrf": office.csrf})
+    assert answered.headers["location"] == f"{HOME}/card/id1"
+    assert "Bank card: 25 November 2026" in Page(office.get(f"{HOME}/card").text).words
+
+
+def test_a_place_too_long_for_the_card_is_named_with_the_form_that_changes_it(office):
+    office.save(f"{HOME}/places", **{"places.stop-tap": "behind the panel " * 9})
+    far = replace(office.record(), places={"stop-tap": "behind the panel under the stairs " * 40})
+    assert office.site.store.register.put(far, "test") == ()
+    page = Page(office.get(f"{HOME}/card").text)
+    assert "No room for it in this size" in page.words
+    assert "Water off: behind the panel" in page.words
