@@ -4,7 +4,7 @@ A card counts as printed once somebody says so: a PDF that never reached paper l
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from functools import partial
 from typing import Final, cast
@@ -14,6 +14,7 @@ from starlette.responses import RedirectResponse, Response
 from kb import keys
 from kb.card import Size
 from kb.home import Home
+from server.cards import Changed, changed_cards
 from server.office.list_pages import CardsPage, ChangedCard, HomeCardPage
 from server.office.press import Press, press_for
 from server.office.room import ROOM, Room, Ways, day, home_address, title_of
@@ -48,23 +49,6 @@ def add(ways: Ways, room: Room) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class _Changed:
-    home: Home
-    printed: Printed
-    now: str | None
-
-    @property
-    def mark(self) -> str:
-        return f"{self.home.key}:{self.printed.size}:{self.now}"
-
-    @property
-    def why(self) -> str:
-        if self.now is None:
-            return _REFUSED
-        return _NEW_KEY if self.printed.key != self.home.key else _OTHER_WORDS
-
-
-@dataclass(frozen=True, slots=True)
 class _Cards:
     room: Room
     press: Press
@@ -74,7 +58,7 @@ class _Cards:
 
     def print_changed(self, visit: Visit) -> Response:
         size = self._size(visit)
-        homes = [each.home for each in self._all_changed() if each.now and each.printed.size == size]
+        homes = [each.home for each in changed_cards(self.room.site) if each.now and each.printed.size == size]
         made = self.press.printed(homes[: self.press.most], size, bool(visit.form.get("sheet")))
         if made.pdf is None:
             return answer(self._list(visit, NONE_PRINTED), 422)
@@ -109,21 +93,13 @@ class _Cards:
         printed = (Printed(key, size, print, when) for key, size, print in cards if size in self.press.sizes)
         self.room.site.store.register.printed(printed, visit.who.name)
 
-    def _all_changed(self) -> Iterator[_Changed]:
-        for home, printed in self.room.site.store.register.cards():
-            if printed.size not in self.press.sizes:
-                continue
-            now = self.press.fingerprint(home, printed.size)
-            if now != printed.fingerprint or printed.key != home.key:
-                yield _Changed(home, printed, now)
-
     def _list(self, visit: Visit, alert: str) -> CardsPage:
-        found = tuple(self._all_changed())
+        found = tuple(changed_cards(self.room.site))
         by_size = {
             size: [each for each in found if each.printed.size == size and each.now] for size in self.press.sizes
         }
         sizes = tuple(
-            (size, " ".join(each.mark for each in cards[: self.press.most]), len(cards))
+            (size, " ".join(_mark(each) for each in cards[: self.press.most]), len(cards))
             for size, cards in by_size.items()
             if cards
         )
@@ -172,9 +148,19 @@ def _mended(home: str, field: str) -> str:
     return f"{home}/{form}" if form else ""
 
 
-def _shown(card: _Changed) -> ChangedCard:
+def _mark(card: Changed) -> str:
+    return f"{card.home.key}:{card.printed.size}:{card.now}"
+
+
+def _why(card: Changed) -> str:
+    if card.now is None:
+        return _REFUSED
+    return _NEW_KEY if card.printed.key != card.home.key else _OTHER_WORDS
+
+
+def _shown(card: Changed) -> ChangedCard:
     printed = f"{SIZES[card.printed.size]}, {day(card.printed.when.date())}"
-    return ChangedCard(card.home.appliance, home_address(card.home.key), card.home.key, printed, card.why)
+    return ChangedCard(card.home.appliance, home_address(card.home.key), card.home.key, printed, _why(card))
 
 
 def _marks(sent: str) -> Sequence[tuple[str, str, str]]:

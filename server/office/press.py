@@ -6,10 +6,10 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Final, cast
 
-from kb.card import Card, Size, fingerprint
+from kb.card import Size
 from kb.card.sizes import FORMATS
 from kb.home import Home
-from server.cards import gathered_for
+from server.cards import fingerprint_of
 from server.printing import MOST_IN_ONE, Wanted, print_cards
 from server.site import Site
 
@@ -35,8 +35,7 @@ class Press:
 
     def fingerprint(self, home: Home, size: str) -> str | None:
         """What a card would be made from now, in 64 characters; None where it may not be printed."""
-        card = gathered_for(self.site, home, cast("Size", size))
-        return fingerprint(card) if isinstance(card, Card) else None
+        return fingerprint_of(self.site, home, cast("Size", size))
 
     def printed(self, homes: Sequence[Home], size: str, sheets: bool) -> Printout:
         """The cards of homes in one PDF, on sheets of A4 if asked; made in parts, in bounded memory."""
