@@ -59,10 +59,10 @@ class _Cards:
     def print_changed(self, visit: Visit) -> Response:
         size = self._size(visit)
         homes = [each.home for each in changed_cards(self.room.site) if each.now and each.printed.size == size]
-        made = self.press.printed(homes[: self.press.most], size, bool(visit.form.get("sheet")))
-        if made.pdf is None:
+        pdf = self.press.printed(homes[: self.press.most], size, bool(visit.form.get("sheet")))
+        if pdf is None:
             return answer(self._list(visit, NONE_PRINTED), 422)
-        return _pdf(made.pdf, f"changed-cards-{size}.pdf")
+        return _pdf(pdf, f"changed-cards-{size}.pdf")
 
     def mark_changed(self, visit: Visit) -> Response:
         """Mark the cards that the page showed, as they were when it showed them."""

@@ -1,6 +1,6 @@
 """What does the office ask of whoever prints cards?"""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -18,14 +18,6 @@ SIZES: Final = tuple(FORMATS)
 
 
 @dataclass(frozen=True, slots=True)
-class Printout:
-    """A PDF of the cards that could be printed, none if there is not one, and why others could not, by key."""
-
-    pdf: bytes | None
-    refused: Mapping[str, tuple[str, ...]]
-
-
-@dataclass(frozen=True, slots=True)
 class Press:
     """Prints the cards of a site's homes; `most` is how many come in one PDF, `sizes` which there are."""
 
@@ -37,12 +29,12 @@ class Press:
         """What a card would be made from now, in 64 characters; None where it may not be printed."""
         return fingerprint_of(self.site, home, cast("Size", size))
 
-    def printed(self, homes: Sequence[Home], size: str, sheets: bool) -> Printout:
-        """The cards of homes in one PDF, on sheets of A4 if asked; made in parts, in bounded memory."""
+    def printed(self, homes: Sequence[Home], size: str, sheets: bool) -> bytes | None:
+        """The cards of homes in one PDF, on sheets of A4 if asked, or none; made in parts, in bounded memory."""
         with TemporaryDirectory(prefix="tundish-") as folder:
             to = Path(folder) / "cards.pdf"
-            refused = print_cards(self.site, Wanted(homes, cast("Size", size), sheets), to, _unwatched)
-            return Printout(to.read_bytes() if to.exists() else None, {each.key: each.reasons for each in refused})
+            print_cards(self.site, Wanted(homes, cast("Size", size), sheets), to, _unwatched)
+            return to.read_bytes() if to.exists() else None
 
 
 def press_for(site: Site) -> Press:

@@ -7,6 +7,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from itertools import cycle, islice
+from multiprocessing import active_children
 from pathlib import Path
 
 import pytest
@@ -14,7 +15,7 @@ import pytest
 from kb.card import CardError
 from server.helpers import cores, done_alone, done_by_helpers
 from server.parts import Part, Work
-from server.printing import PART, Wanted, print_cards
+from server.printing import FEWEST_FOR_HELPERS, PART, Wanted, print_cards
 from tests.kb.card.cards import fleet
 from tests.server.test_printing import HOMES, UNKNOWN, pages
 
@@ -48,6 +49,17 @@ def test_helped_cards_come_in_one_pdf_with_the_refused_named_in_order(site, tmp_
     assert pages(tmp_path / "new" / "cards.pdf") == 2 * (len(homes) - 1)
     assert told == [PART, 2]
     assert [path.name for path in (tmp_path / "new").iterdir()] == ["cards.pdf"]
+
+
+@pytest.mark.parametrize(("parts", "helped"), [(FEWEST_FOR_HELPERS - 1, False), (FEWEST_FOR_HELPERS, cores() > 1)])
+def test_helpers_are_started_only_for_as_many_parts_as_are_worth_it(site, tmp_path, parts, helped):
+    seen: list[bool] = []
+    wanted = Wanted([UNKNOWN] * (parts * PART), "id1", False)
+    assert (
+        len(print_cards(site, wanted, tmp_path / "c", lambda _: seen.append(bool(active_children())))) == parts * PART
+    )
+    assert seen[0] is helped
+    assert not active_children()
 
 
 class Deadly:
