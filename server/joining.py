@@ -5,27 +5,32 @@ Joining pages alone loses the tags; here each part's tags become one branch of a
 anew where its tags are listed.
 """
 
-from collections.abc import Sequence
-from contextlib import ExitStack
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Final
 
-from pikepdf import Array, Dictionary, Name, Object, Pdf
+from pikepdf import Array, Dictionary, Name, Object, ObjectStreamMode, Pdf
 
 _KEPT: Final = ("/Lang", "/MarkInfo", "/ViewerPreferences", "/Metadata")
 
 
-def joined(parts: Sequence[Path], to: Path) -> None:
-    """Write one PDF of the pages of all parts, in order, with their tags; the first one gives title and language."""
-    with ExitStack() as opened, Pdf.new() as whole:
+def joined(parts: Iterable[Path], to: Path) -> bool:
+    """Write one PDF of the pages of all parts, in order, with their tags; the first one gives title and language.
+
+    A part is read as it comes and let go of, so that joining goes on while later parts are still made.
+    False where there is no part, and then nothing is written.
+    """
+    with Pdf.new() as whole:
         document = whole.make_indirect(Dictionary(Type=Name.StructElem, S=Name.Document, K=Array()))
         listed = Array()
-        for part in parts:
-            _add(opened.enter_context(Pdf.open(part)), whole, document, listed)
-        with Pdf.open(parts[0]) as first:
-            _introduce(first, whole)
-            roles = _copied(first, whole, first.Root.StructTreeRoot.RoleMap)
-        whole.Root.StructTreeRoot = whole.make_indirect(
+        roles: Object | None = None
+        for path in parts:
+            with Pdf.open(path) as part:
+                _add(part, whole, document, listed)
+                roles = roles or _introduced(part, whole)
+        if roles is None:
+            return False
+        whole.Root.StructTreeRoot = document.P = whole.make_indirect(
             Dictionary(
                 Type=Name.StructTreeRoot,
                 K=Array([document]),
@@ -34,8 +39,9 @@ def joined(parts: Sequence[Path], to: Path) -> None:
                 RoleMap=roles,
             )
         )
-        document.P = whole.Root.StructTreeRoot
-        whole.save(to, min_version="1.7", deterministic_id=True)
+        # Tags are thousands of small objects: packed together they take a third of the room, and no longer.
+        whole.save(to, min_version="1.7", deterministic_id=True, object_stream_mode=ObjectStreamMode.generate)
+    return True
 
 
 def _add(part: Pdf, whole: Pdf, document: Object, listed: Array) -> None:
@@ -55,11 +61,13 @@ def _add(part: Pdf, whole: Pdf, document: Object, listed: Array) -> None:
         listed.append(_copied(part, whole, tags))
 
 
-def _introduce(first: Pdf, whole: Pdf) -> None:
+def _introduced(first: Pdf, whole: Pdf) -> Object:
+    """What the first part says of itself is said of the whole; its names for kinds of tags are returned."""
     for name in _KEPT:
         whole.Root[name] = _copied(first, whole, first.Root[name])
     for name, value in first.docinfo.items():
         whole.docinfo[name] = value
+    return _copied(first, whole, first.Root.StructTreeRoot.RoleMap)
 
 
 def _copied(source: Pdf, whole: Pdf, found: Object) -> Object:

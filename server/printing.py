@@ -1,32 +1,33 @@
 """How are the cards of many homes printed, in little memory, and carried on with after an interruption?
 
-Cards are printed a part at a time.
-A part is a PDF and, written after it, a note of what it was made from and what was refused; a part whose note is
-there and says what is wanted now is never printed again.
+Cards are printed a part at a time, by helpers where there are many and the machine has a core for each, and joined
+while later parts are still printed.
 """
 
-import json
 import os
 import shutil
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import asdict, dataclass
-from functools import cache
-from hashlib import sha256
-from itertools import islice
+from collections import deque
+from collections.abc import Callable, Generator, Iterator, Sequence
+from contextlib import closing
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 
-from kb.card import Card, Refused, Size, fingerprint, together
-from kb.card.layout import TEMPLATE
+from kb.card import Size
 from kb.home import Home
 from server.cards import gathered_for
+from server.helpers import MOST, cores, done_alone, done_by_helpers
+from server.parts import Part, Refusal, Work, clear_after
 from server.site import Site
 
-PART: Final = 40
-"""How many cards are printed in one go: a whole number of sheets in every size, and about 40 MB."""
+PART: Final = 20
+"""How many cards are printed in one go: a whole number of sheets in every size, and about 30 MB."""
 
 MOST_IN_ONE: Final = 500
-"""How many cards one PDF may hold: joining keeps the tags of all of them in memory, over half a megabyte a card."""
+"""How many cards one PDF may hold: joining keeps the tags of all of them in memory, 0.3 MB a card."""
+
+FEWEST_FOR_HELPERS: Final = 8
+"""How many parts are worth the half second that it takes until helpers have started."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,14 +37,6 @@ class Wanted:
     homes: Sequence[Home]
     size: Size
     sheets: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Refusal:
-    """A home that has no card, and why: each reason names the field."""
-
-    key: str
-    reasons: tuple[str, ...]
 
 
 def too_many(wanted: Wanted, to: Path) -> str | None:
@@ -56,122 +49,76 @@ def too_many(wanted: Wanted, to: Path) -> str | None:
     )
 
 
-def print_cards(site: Site, wanted: Wanted, to: Path, tell: Callable[[int], object]) -> tuple[Refusal, ...]:
+def print_cards(
+    site: Site, wanted: Wanted, to: Path, tell: Callable[[int], object], helpers: int | None = None
+) -> tuple[Refusal, ...]:
     """Write the cards into one PDF, or into numbered ones if `to` is no name of a PDF; who was refused is returned.
 
     `tell` hears how many homes more are done.
+    There are as many helpers as the machine has cores for, unless their number is given.
     Raises CardError, and OSError where nothing can be written.
     """
     one_file = _is_one_file(to)
-    folder = to.with_name(f"{to.name}.parts") if one_file else to
-    folder.mkdir(parents=True, exist_ok=True)
-    parts = [_Part(folder, number) for number, _ in enumerate(range(0, len(wanted.homes), PART), 1)]
-    refused: list[Refusal] = []
-    for part, homes in zip(parts, _by_part(wanted.homes), strict=True):
-        refused += part.made(site, homes, wanted)
-        tell(len(homes))
-    _clear_after(folder, len(parts))
+    run = _Run(site, wanted, to.with_name(f"{to.name}.parts") if one_file else to, tell)
+    run.folder.mkdir(parents=True, exist_ok=True)
+    with closing(run.printed(run.helpers if helpers is None else helpers)) as printed:
+        if one_file:
+            _put_together(printed, to, len(run.parts))
+        else:
+            deque(printed, maxlen=0)
+    clear_after(run.folder, len(run.parts))
     if one_file:
-        _join([part.pdf for part in parts if part.pdf.exists()], to)
-        shutil.rmtree(folder)
-    return tuple(refused)
+        shutil.rmtree(run.folder)
+    return tuple(run.refused)
 
 
 def _is_one_file(to: Path) -> bool:
     return to.suffix.lower() == ".pdf"
 
 
-def _by_part(homes: Sequence[Home]) -> Iterator[Sequence[Home]]:
-    rest = iter(homes)
-    while part := tuple(islice(rest, PART)):
-        yield part
-
-
 @dataclass(frozen=True, slots=True)
-class _Part:
+class _Run:
+    site: Site
+    wanted: Wanted
     folder: Path
-    number: int
+    tell: Callable[[int], object]
+    refused: list[Refusal] = field(default_factory=list)
 
     @property
-    def pdf(self) -> Path:
-        return self.folder / f"cards-{self.number:03d}.pdf"
+    def parts(self) -> range:
+        """The place of the first home of each part."""
+        return range(0, len(self.wanted.homes), PART)
 
     @property
-    def note(self) -> Path:
-        return self.folder / f".cards-{self.number:03d}.json"
+    def helpers(self) -> int:
+        return min(cores(), MOST) if len(self.parts) >= FEWEST_FOR_HELPERS else 1
 
-    def made(self, site: Site, homes: Sequence[Home], wanted: Wanted) -> tuple[Refusal, ...]:
-        """Print this part unless it is there already; who was refused."""
-        cards = [gathered_for(site, home, wanted.size) for home in homes]
-        source = _source(homes, cards, wanted.sheets)
-        there = self._refused_earlier(source)
-        return self._print(homes, cards, wanted.sheets, source) if there is None else there
+    def printed(self, helpers: int) -> Generator[Path, None, None]:
+        """The PDF of each part that has one, in order, as soon as it is there."""
+        works = self._works()
+        with closing(done_by_helpers(works, helpers) if helpers > 1 else done_alone(works)) as done:
+            for number, (first, refused) in enumerate(zip(self.parts, done, strict=True), 1):
+                self.refused.extend(refused)
+                self.tell(len(self.wanted.homes[first : first + PART]))
+                pdf = Part(self.folder, number).pdf
+                if pdf.exists():
+                    yield pdf
 
-    def _refused_earlier(self, source: str) -> tuple[Refusal, ...] | None:
-        try:
-            note = json.loads(self.note.read_text(encoding="utf-8"))
-            whole = note["source"] == source and self.pdf.exists() is note["printed"]
-            return tuple(Refusal(each["key"], tuple(each["reasons"])) for each in note["refused"]) if whole else None
-        except (OSError, ValueError, KeyError, TypeError):
-            return None
-
-    def _print(
-        self, homes: Sequence[Home], cards: Sequence[Card | Refused], sheets: bool, source: str
-    ) -> tuple[Refusal, ...]:
-        self.note.unlink(missing_ok=True)
-        batch = together(cards, sheets)
-        refused = tuple(
-            Refusal(homes[place].key, tuple(map(str, each.reasons))) for place, each in batch.refused.items()
-        )
-        if batch.pdf is None:
-            self.pdf.unlink(missing_ok=True)
-        else:
-            _write_whole(self.pdf, batch.pdf)
-        note = {"source": source, "printed": batch.pdf is not None, "refused": [asdict(each) for each in refused]}
-        _write_whole(self.note, json.dumps(note).encode())
-        return refused
+    def _works(self) -> Iterator[Work]:
+        """The parts to print, gathered one at a time."""
+        for number, first in enumerate(self.parts, 1):
+            homes = self.wanted.homes[first : first + PART]
+            cards = [gathered_for(self.site, home, self.wanted.size) for home in homes]
+            yield Work(Part(self.folder, number), [home.key for home in homes], cards, self.wanted.sheets)
 
 
-def _source(homes: Sequence[Home], cards: Sequence[Card | Refused], sheets: bool) -> str:
-    """What a part is made from, in short: the layout, the homes, and all that stands on their cards."""
-    found = [
-        fingerprint(card) if isinstance(card, Card) else [str(reason) for reason in card.reasons] for card in cards
-    ]
-    written = json.dumps([_layout(), sheets, [home.key for home in homes], found])
-    return sha256(written.encode()).hexdigest()
-
-
-@cache
-def _layout() -> str:
-    templates = sorted(TEMPLATE.parent.glob("*.typ"))
-    return sha256(b"".join(template.read_bytes() for template in templates)).hexdigest()
-
-
-def _write_whole(path: Path, content: bytes) -> None:
-    """Write a file so that it is there whole or not at all."""
-    unfinished = path.with_name(f"{path.name}.unfinished")
-    unfinished.write_bytes(content)
-    os.replace(unfinished, path)
-
-
-def _clear_after(folder: Path, last: int) -> None:
-    """Take away what an earlier and longer run left behind, so that the folder holds what was asked for."""
-    for note in folder.glob(".cards-*.json"):
-        number = note.stem.rpartition("-")[2]
-        if number.isdigit() and int(number) > last:
-            part = _Part(folder, int(number))
-            part.pdf.unlink(missing_ok=True)
-            note.unlink()
-
-
-def _join(parts: Sequence[Path], to: Path) -> None:
-    if not parts:
-        return
-    if len(parts) == 1:
-        os.replace(parts[0], to)
+def _put_together(parts: Iterator[Path], to: Path, count: int) -> None:
+    if count == 1:
+        for only in parts:
+            os.replace(only, to)
         return
     from server.joining import joined
 
     unfinished = to.with_name(f"{to.name}.unfinished")
-    joined(parts, unfinished)
-    os.replace(unfinished, to)
+    if joined(parts, unfinished):
+        os.replace(unfinished, to)

@@ -4,7 +4,8 @@ from kb.card.batch import Batch, together
 from kb.card.changed import fingerprint
 from kb.card.gather import A6_PLAIN, gathered
 from kb.card.issue import card_of
-from kb.card.press import CardError, pdf, png, svg
+from kb.card.press import CardError, pdf, png
+from kb.card.reading import read_out
 from kb.card.sizes import BOTH, Side, Size
 from kb.card.value import Card, Reason, Refused, Style
 
@@ -24,6 +25,6 @@ __all__ = [
     "gathered",
     "pdf",
     "png",
-    "svg",
+    "read_out",
     "together",
 ]

@@ -23,6 +23,7 @@ LETTERS: Final = 15.5
 AIM_LETTERS: Final = 19.0
 
 _CLEAR: Final = 15.0
+_CLEAR_OF_POINTER: Final = 20.0
 _APART: Final = 3.0
 _NUDGE: Final = 1.0
 _LETTER_WIDTH: Final = 0.52
@@ -44,8 +45,8 @@ class Label:
 
     @property
     def middle(self) -> tuple[float, float]:
-        """The middle of the words: as far out as keeps all of them clear of the dial."""
-        out = RADIUS + _CLEAR
+        """The middle of the words: as far out as keeps all of them clear of the dial, and of the aim's pointer."""
+        out = RADIUS + (_CLEAR_OF_POINTER if self.letters == AIM_LETTERS else _CLEAR)
         right, up = sin(radians(self.angle)), cos(radians(self.angle))
         return CENTRE[0] + right * (out + self.width / 2), CENTRE[1] - up * (out + self.letters / 2)
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any, Final, Literal, TypeAlias
+from typing import Any, Final, Literal
 
 import typst
 
@@ -17,8 +17,6 @@ from kb.card.fit import Reach, Trial
 from kb.card.layout import Job
 from kb.card.sizes import BOTH, SLACK_MM, Side
 from kb.card.value import Card
-
-Form: TypeAlias = Literal["png", "svg"]
 
 STANDARD: Final = "ua-1"
 """PDF/UA-1 (ISO 14289-1): tags, a title, a language, and words for every picture."""
@@ -85,9 +83,12 @@ class Press:
             self._forget()
         return done
 
-    def picture(self, card: Card, side: Side, form: Form = "png", dpi: int = _PREVIEW_DPI) -> bytes:
-        """One side of the card as a picture."""
-        return self._compiled(self._compiler(layout.inputs((card,), Job((side,)))), form, dpi)
+    def picture(self, card: Card, side: Side, dpi: int = _PREVIEW_DPI) -> bytes:
+        """One side of the card as pixels.
+
+        Typst's SVG would carry the drawn gauge as it is, and a browser would set its letters in another typeface.
+        """
+        return self._compiled(self._compiler(layout.inputs((card,), Job((side,)))), "png", dpi)
 
     def tried(self, card: Card, sides: tuple[Side, ...] = BOTH) -> Trial:
         """How these sides of the card come out at their sizes."""
@@ -136,7 +137,7 @@ class Press:
             str(self._template), root=str(self._template.parent), font_paths=self._fonts, sys_inputs=inputs
         )
 
-    def _compiled(self, compiler: typst.Compiler, form: Literal["pdf", "png", "svg"], dpi: int = _PREVIEW_DPI) -> bytes:
+    def _compiled(self, compiler: typst.Compiler, form: Literal["pdf", "png"], dpi: int = _PREVIEW_DPI) -> bytes:
         standards: Any = [STANDARD] if form == "pdf" else []
         try:
             output, warnings = compiler.compile_with_warnings(format=form, ppi=dpi, pdf_standards=standards)
@@ -179,20 +180,12 @@ def pdf(card: Card) -> bytes:
     return press().pdf(card)
 
 
-def svg(card: Card, side: Side) -> str:
-    """One side of the card for a page: the same drawing as in print, its letters as outlines.
-
-    Raises CardError.
-    """
-    return press().picture(card, side, "svg").decode()
-
-
 def png(card: Card, side: Side, dpi: int = _PREVIEW_DPI) -> bytes:
     """One side of the card as pixels, the same drawing as in print.
 
     Raises CardError.
     """
-    return press().picture(card, side, "png", dpi)
+    return press().picture(card, side, dpi)
 
 
 def _folder() -> Path:

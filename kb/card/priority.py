@@ -89,3 +89,15 @@ def _without(card: Card, part: Part, keep: int) -> Card:
             return replace(card, firm=replace(card.firm, hours=card.firm.hours[:keep]))
         case "also":
             return replace(card, firm=replace(card.firm, also=card.firm.also[:keep]))
+
+
+def left_out(whole: Card, card: Card) -> tuple[str, ...]:
+    """What gave way on a card, in its own words, given the card as it was gathered for its size."""
+    rows = (
+        (tuple(fault.title for fault in each.faults),
+         tuple(f"{spot.label}: {spot.where}" for spot in each.places),
+         (each.gauge.title,) if each.gauge.title else (),
+         each.firm.also, each.firm.hours, each.foot)
+        for each in (whole, card)
+    )  # fmt: skip
+    return tuple(words for had, has in zip(*rows, strict=True) for words in had[len(has) :])

@@ -3,6 +3,7 @@
 The only module that knows segno.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import groupby
@@ -19,6 +20,7 @@ SMALLEST_MODULE_MM: Final = 0.5
 """The smallest module that a phone reads from a printed card at arm's length (common practice)."""
 
 _MASK: Final = 2
+_OF_A_KEY: Final = re.compile("[0-9A-Z]")
 
 
 def fits(address: str, side_mm: float) -> bool:
@@ -29,7 +31,8 @@ def fits(address: str, side_mm: float) -> bool:
 def module_mm(address: str, side_mm: float) -> float:
     """The side of one module in a code of this side, or 0 where no code can hold the address."""
     try:
-        modules = len(_matrix(address))
+        # What differs from key to key takes the same room, so one code answers for all homes of a site.
+        modules = len(_matrix(_OF_A_KEY.sub("A", address)))
     except segno.DataOverflowError:
         return 0.0
     return side_mm / (modules + 2 * QUIET_ZONE)

@@ -39,7 +39,7 @@ AIM: Final = "Aim for {bar} bar with the radiators cold"
 NO_GAUGE: Final = "No pressure gauge here"
 NO_GAUGE_MORE: Final = ("This heating fills by itself from a small tank above.", "Do not look for a tap to fill it.")
 
-PAGE: Final = "Help for this home, step by step"
+PAGE: Final = "Help for this home, step\N{NO-BREAK SPACE}by\N{NO-BREAK SPACE}step"
 QR_ALT: Final = "QR code that opens {page}"
 TYPE: Final = "Or type"
 

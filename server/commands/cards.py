@@ -12,7 +12,7 @@ from server.commands.console import FOUND, fail, settings, told_plainly
 
 if TYPE_CHECKING:
     from kb.home import Home
-    from server.printing import Refusal
+    from server.parts import Refusal
     from server.site import Site
 
 Size = Annotated[
@@ -58,16 +58,25 @@ def cards(
     sheet: OnSheet = False,
     keys: Annotated[Path | None, typer.Option(help="A file with a home's key on each line; - reads them.")] = None,
     every: Annotated[bool, typer.Option("--all", help="The cards of every home.")] = False,
+    changed: Annotated[
+        bool, typer.Option("--changed", help="Those of this size that were printed and no longer say what is known.")
+    ] = False,
 ) -> None:
     """Write the cards of many homes as PDF; begun again after an interruption, it carries on."""
     from server.printing import Wanted, print_cards, too_many
 
-    if every is (keys is not None):
-        fail("Expected either --keys with a file of keys, or --all for every home. Name one of the two.")
+    if [every, changed, keys is not None].count(True) != 1:
+        fail(
+            "Expected --keys with a file of keys, --all for every home, or --changed for those whose card changed. "
+            "Name one of the three."
+        )
     listed = None if keys is None else tuple(_lines(keys))
     with told_plainly():
         site = _site()
-        homes, unknown = (site.store.homes(), []) if listed is None else _listed(site, listed)
+        if listed is not None:
+            homes, unknown = _listed(site, listed)
+        else:
+            homes, unknown = _changed(site, size) if changed else site.store.homes(), []
         wanted = Wanted(homes, size, sheet)
         if refusal := too_many(wanted, to):
             fail(refusal)
@@ -112,6 +121,13 @@ def _listed(site: "Site", keys: Sequence[str]) -> "tuple[tuple[Home, ...], list[
     found = [_home(site, key) for key in dict.fromkeys(keys)]
     homes = {home.key: home for home in found if not isinstance(home, str)}
     return tuple(homes.values()), [each for each in found if isinstance(each, str)]
+
+
+def _changed(site: "Site", size: str) -> "tuple[Home, ...]":
+    """The homes whose card of this size was printed and would be another now, refused ones as well, to be told."""
+    from server.cards import changed_cards
+
+    return tuple(each.home for each in changed_cards(site) if each.printed.size == size)
 
 
 def _lines(keys: Path) -> Iterator[str]:

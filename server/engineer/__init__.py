@@ -2,7 +2,7 @@
 
 from fastapi import APIRouter
 
-from server.engineer import onsite, reading, records, signing, starting, visits, working
+from server.engineer import cards, onsite, reading, records, signing, starting, visits, working
 from server.site import Site
 
 __all__ = ["routes"]
@@ -11,6 +11,6 @@ __all__ = ["routes"]
 def routes(site: Site) -> APIRouter:
     """Every address of the room."""
     router = APIRouter(include_in_schema=False)
-    for part in (starting, visits, onsite, reading, working, signing, records):
+    for part in (starting, visits, onsite, reading, working, cards, signing, records):
         router.include_router(part.routes(site))
     return router

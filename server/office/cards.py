@@ -5,18 +5,21 @@ A card counts as printed once somebody says so: a PDF that never reached paper l
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Final
+from dataclasses import dataclass, fields
+from functools import partial
+from typing import Final, cast
 
 from starlette.responses import RedirectResponse, Response
 
 from kb import keys
+from kb.card import Size
 from kb.home import Home
 from kb.visit.job import Job
+from server.cards import Changed, changed_cards
 from server.office.list_pages import CardsPage, ChangedCard, HomeCardPage
-from server.office.press import Press, Printout, press_for
+from server.office.press import Press, press_for
 from server.office.room import ROOM, Room, Ways, day, home_address, title_of
-from server.office.showing import SIZES
+from server.preview import SIZES, Around, Way, card_page, card_response
 from server.staff import Visit
 from server.store.register import Printed
 from server.web.errors import NotFound
@@ -28,6 +31,12 @@ _OTHER_WORDS: Final = "What stands on it changed."
 _BY_JOB: Final = "{by}, {day}: {words}"
 _NEVER: Final = "No card was printed here yet"
 _REFUSED: Final = "It may not be printed now; its page says why."
+_FORMS: Final = {
+    "home.places.": "places",
+    "home.facts.": "facts",
+    "home.range": "appliances",
+    "home.appliance": "appliances",
+}
 NONE_PRINTED: Final = "No card could be printed."
 
 
@@ -38,30 +47,8 @@ def add(ways: Ways, room: Room) -> None:
     ways.does(f"{ROOM}/cards", cards.print_changed)
     ways.does(f"{ROOM}/cards/printed", cards.mark_changed)
     ways.shows(home_address("{key}", "card"), cards.of_home)
-    ways.does(home_address("{key}", "card"), cards.print_one)
+    ways.shows(home_address("{key}", "card", "{what}"), cards.of_size)
     ways.does(home_address("{key}", "card", "printed"), cards.mark_one)
-
-
-@dataclass(frozen=True, slots=True)
-class _Changed:
-    """A card that is not as it should be: what was printed, what it would be now, what an engineer said of it."""
-
-    home: Home
-    printed: Printed
-    now: str | None
-    job: Job | None = None
-
-    @property
-    def mark(self) -> str:
-        return f"{self.home.key}:{self.printed.size}:{self.now}"
-
-    @property
-    def why(self) -> str:
-        if self.now is None:
-            return _REFUSED
-        if self.now == self.printed.fingerprint and self.printed.key == self.home.key:
-            return ""
-        return _NEW_KEY if self.printed.key != self.home.key else _OTHER_WORDS
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,11 +61,11 @@ class _Cards:
 
     def print_changed(self, visit: Visit) -> Response:
         size = self._size(visit)
-        homes = [each.home for each in self._all_changed() if each.now and each.printed.size == size]
-        made = self.press.printed(homes[: self.press.most], size, bool(visit.form.get("sheet")))
-        if made.pdf is None:
+        homes = [each.home for each in changed_cards(self.room.site) if each.now and each.printed.size == size]
+        pdf = self.press.printed(homes[: self.press.most], size, bool(visit.form.get("sheet")))
+        if pdf is None:
             return answer(self._list(visit, NONE_PRINTED), 422)
-        return _pdf(made.pdf, f"changed-cards-{size}.pdf")
+        return _pdf(pdf, f"changed-cards-{size}.pdf")
 
     def mark_changed(self, visit: Visit) -> Response:
         """Mark the cards that the page showed, as they were when it showed them."""
@@ -86,39 +73,30 @@ class _Cards:
         return RedirectResponse(f"{ROOM}/cards", 303)
 
     def of_home(self, visit: Visit) -> Response:
-        return answer(self._one(visit, ""))
+        return self._shown(visit, "a6")
 
-    def print_one(self, visit: Visit) -> Response:
-        home, size = self._home(visit), self._size(visit)
-        made = self.press.printed([home], size, bool(visit.form.get("sheet")))
-        if made.pdf is None:
-            return answer(self._one(visit, "The card was not made.", made), 422)
-        return _pdf(made.pdf, f"card-{home.key}-{size}.pdf")
+    def of_size(self, visit: Visit) -> Response:
+        """A size's page, a picture, or the PDF."""
+        what = visit.request.path_params["what"]
+        if what in self.press.sizes:
+            return self._shown(visit, what)
+        home = self._home(visit)
+        return card_response(self.room.site, home, what, lambda: self._around(visit))
 
     def mark_one(self, visit: Visit) -> Response:
         home, size = self._home(visit), self._size(visit)
         now = self.press.fingerprint(home, size)
         if now is None:
-            return answer(self._one(visit, "There is no card to mark: it may not be printed."), 422)
+            return self._shown(visit, size, "There is no card to mark: it may not be printed.")
         self._mark(visit, [(home.key, size, now)])
-        return RedirectResponse(home_address(home.key, "card"), 303)
+        return RedirectResponse(home_address(home.key, "card", size), 303)
 
     def _mark(self, visit: Visit, cards: Sequence[tuple[str, str, str]]) -> None:
         when = self.room.site.now()
         printed = (Printed(key, size, print, when) for key, size, print in cards if size in self.press.sizes)
         self.room.site.store.register.printed(printed, visit.who.name)
 
-    def _all_changed(self) -> Iterator[_Changed]:
-        """Cards that would not be printed as they were, and those that an engineer found wrong."""
-        said = self.room.site.store.jobs.cards()
-        for home, printed in self.room.site.store.register.cards():
-            if printed.size not in self.press.sizes:
-                continue
-            now, job = self.press.fingerprint(home, printed.size), said.get(home.key)
-            if now != printed.fingerprint or printed.key != home.key or job is not None:
-                yield _Changed(home, printed, now, job)
-
-    def _never_printed(self, found: Sequence[_Changed]) -> Iterator[ChangedCard]:
+    def _never_printed(self, found: Sequence[Changed]) -> Iterator[ChangedCard]:
         """Homes of which an engineer said so, and for which no card of ours was printed."""
         there = {each.home.key for each in found}
         for key, job in self.room.site.store.jobs.cards().items():
@@ -133,31 +111,38 @@ class _Cards:
         return _BY_JOB.format(by=job.closed.by, day=day(on), words=job.closed.card_words)
 
     def _list(self, visit: Visit, alert: str) -> CardsPage:
-        found = tuple(self._all_changed())
+        found = tuple(changed_cards(self.room.site))
         by_size = {
             size: [each for each in found if each.printed.size == size and each.now] for size in self.press.sizes
         }
         sizes = tuple(
-            (size, " ".join(each.mark for each in cards[: self.press.most]), len(cards))
+            (size, " ".join(_mark(each) for each in cards[: self.press.most]), len(cards))
             for size, cards in by_size.items()
             if cards
         )
         shown = (*(_shown(each, self._said(each.job)) for each in found), *self._never_printed(found))
         return CardsPage(self.room.frame(visit), alert, shown, sizes, SIZES, self.press.most)
 
-    def _one(self, visit: Visit, alert: str, made: Printout | None = None) -> HomeCardPage:
-        record = self.room.record(visit)
-        printed = self.room.site.store.lists.printed_of(record.key)
-        return HomeCardPage(
-            self.room.frame(visit),
-            title_of(record),
-            alert,
-            made.refused.get(record.key, ()) if made else (),
-            tuple((size, SIZES[size]) for size in self.press.sizes),
-            tuple(f"{SIZES.get(each.size, each.size)}: {day(each.when.date())}" for each in printed),
-            home_address(record.key, "card"),
-            home_address(record.key),
+    def _shown(self, visit: Visit, size: str, alert: str = "") -> Response:
+        """A home's card with the ways to print it and mark it, and what was printed so far."""
+        home = self._home(visit)
+        card = card_page(self.room.site, home, cast("Size", size), self._around(visit))
+        printed = self.room.site.store.lists.printed_of(home.key)
+        shown = {each.name: getattr(card, each.name) for each in fields(card)}
+        page = HomeCardPage(
+            **shown,
+            alert=alert,
+            code=size,
+            action=home_address(home.key, "card", "printed"),
+            printed=tuple(f"{SIZES.get(each.size, each.size)}: {day(each.when.date())}" for each in printed),
         )
+        return answer(page, 422 if card.wrong else 200)
+
+    def _around(self, visit: Visit) -> Around:
+        record = self.room.record(visit)
+        here = home_address(record.key)
+        back = Way("Back to the home", here)
+        return Around(self.room.frame(visit), title_of(record), f"{here}/card", back, partial(_mended, here))
 
     def _home(self, visit: Visit) -> Home:
         home = self.room.site.store.home(self.room.key(visit))
@@ -172,9 +157,28 @@ class _Cards:
         return size
 
 
-def _shown(card: _Changed, said: str) -> ChangedCard:
+def _mended(home: str, field: str) -> str:
+    """Where a field of the home is changed; the firm's own files are changed on the machine."""
+    forms = (form for begin, form in _FORMS.items() if field.startswith(begin))
+    form = "appliances" if field == "range" else next(forms, "")
+    return f"{home}/{form}" if form else ""
+
+
+def _mark(card: Changed) -> str:
+    return f"{card.home.key}:{card.printed.size}:{card.now}"
+
+
+def _why(card: Changed) -> str:
+    if card.now is None:
+        return _REFUSED
+    if card.is_as_printed:
+        return ""
+    return _NEW_KEY if card.printed.key != card.home.key else _OTHER_WORDS
+
+
+def _shown(card: Changed, said: str) -> ChangedCard:
     printed = f"{SIZES[card.printed.size]}, {day(card.printed.when.date())}"
-    return ChangedCard(card.home.appliance, home_address(card.home.key), card.home.key, printed, card.why, said)
+    return ChangedCard(card.home.appliance, home_address(card.home.key), card.home.key, printed, _why(card), said)
 
 
 def _marks(sent: str) -> Sequence[tuple[str, str, str]]:

@@ -25,6 +25,7 @@ _LINKS: Final = (
     Link("Visits to be made", f"{ROOM}/visits", "By whom, when, which are overdue; move one"),
     Link("What is due", f"{ROOM}/due", "Services, alarms, warranties, and needs to ask about again"),
     Link("Cards that changed", f"{ROOM}/cards", "Printed cards that no longer say what is known"),
+    Link("How our cards look", f"{ROOM}/look", "Our colour and our logo, on an example home"),
     Link("Homes from a file, or into one", f"{ROOM}/list", "Import and export as CSV"),
     Link("My calendar", "/staff/calendar", "Services and alarms in your own calendar"),
 )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from server.office.pages import Link
+from server.preview import CardPage
 from server.staff.pages import StaffFrame
 from server.web.pages import Page
 
@@ -98,15 +99,11 @@ class CardsPage(Page):
 
 
 @dataclass(frozen=True, slots=True)
-class HomeCardPage(Page):
-    """A home's card: its sizes, and what was printed when."""
+class HomeCardPage(CardPage):
+    """A home's card in a size, with what was printed when, and the way to say that it is on paper."""
 
     template: ClassVar[str] = "office_card.html.j2"
-    frame: StaffFrame
-    about: str
     alert: str
-    reasons: tuple[str, ...]
-    sizes: tuple[tuple[str, str], ...]
-    printed: tuple[str, ...]
+    code: str
     action: str
-    back: str
+    printed: tuple[str, ...]

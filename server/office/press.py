@@ -1,28 +1,20 @@
 """What does the office ask of whoever prints cards?"""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Final, cast
 
-from kb.card import Card, Size, fingerprint
+from kb.card import Size
 from kb.card.sizes import FORMATS
 from kb.home import Home
-from server.cards import gathered_for
+from server.cards import fingerprint_of
 from server.printing import MOST_IN_ONE, Wanted, print_cards
 from server.site import Site
 
 SIZES: Final = tuple(FORMATS)
 """Every size of card."""
-
-
-@dataclass(frozen=True, slots=True)
-class Printout:
-    """A PDF of the cards that could be printed, none if there is not one, and why others could not, by key."""
-
-    pdf: bytes | None
-    refused: Mapping[str, tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,15 +27,14 @@ class Press:
 
     def fingerprint(self, home: Home, size: str) -> str | None:
         """What a card would be made from now, in 64 characters; None where it may not be printed."""
-        card = gathered_for(self.site, home, cast("Size", size))
-        return fingerprint(card) if isinstance(card, Card) else None
+        return fingerprint_of(self.site, home, cast("Size", size))
 
-    def printed(self, homes: Sequence[Home], size: str, sheets: bool) -> Printout:
-        """The cards of homes in one PDF, on sheets of A4 if asked; made in parts, in bounded memory."""
+    def printed(self, homes: Sequence[Home], size: str, sheets: bool) -> bytes | None:
+        """The cards of homes in one PDF, on sheets of A4 if asked, or none; made in parts, in bounded memory."""
         with TemporaryDirectory(prefix="tundish-") as folder:
             to = Path(folder) / "cards.pdf"
-            refused = print_cards(self.site, Wanted(homes, cast("Size", size), sheets), to, _unwatched)
-            return Printout(to.read_bytes() if to.exists() else None, {each.key: each.reasons for each in refused})
+            print_cards(self.site, Wanted(homes, cast("Size", size), sheets), to, _unwatched)
+            return to.read_bytes() if to.exists() else None
 
 
 def press_for(site: Site) -> Press:

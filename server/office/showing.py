@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import date
-from typing import Final
 
 from kb.facts import FACTS
 from kb.numbers import shown, tel
@@ -10,12 +9,10 @@ from kb.register import ALARMS, FUELS, KINDS, NEEDS, ROLES, Alarm, Appliance, Ne
 from server.office.forms import FACT_WORDS, LIMIT_WORDS, PLACE_WORDS
 from server.office.pages import HomePage, Line, Link, Needed, Part, Somebody
 from server.office.room import Room, day, home_address, title_of
+from server.preview import SIZES
 from server.staff import Visit
 from server.store.register import Printed
 from server.web.frame import PhoneLink
-
-SIZES: Final = {"a6": "A6", "id1": "bank card", "a5": "A5, large print"}
-"""What each size of card is called."""
 
 
 def home_page(room: Room, visit: Visit, record: Record, printed: Sequence[Printed], done: str) -> HomePage:
@@ -33,7 +30,7 @@ def home_page(room: Room, visit: Visit, record: Record, printed: Sequence[Printe
         parts=tuple(_parts(record, here, room)),
         cards=tuple(f"{SIZES.get(each.size, each.size)}, {day(each.when.date())}" for each in printed),
         links=(
-            Link("Print its card", f"{here}/card"),
+            Link("See and print its card", f"{here}/card"),
             Link("The card is lost: a new key", f"{here}/lost"),
             Link("Who looked and who changed", f"{here}/trail"),
             Link("What the household sees", f"/h/{record.key}"),

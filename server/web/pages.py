@@ -14,7 +14,7 @@ from starlette.responses import Response
 _SERVER: Final = Path(__file__).parent.parent
 TEMPLATES: Final = tuple(
     _SERVER / room / "templates"
-    for room in ("web", "household", "staff", "desk", "engineer", "office", "author", "diary")
+    for room in ("web", "household", "staff", "desk", "engineer", "office", "author", "diary", "preview")
 )
 
 SECURITY: Final[Mapping[str, str]] = {

@@ -160,7 +160,7 @@ def test_five_thousand_homes_come_in_and_one_is_found_changed_printed_and_forgot
     home = page.url
     expect(page.locator(".person h3")).to_have_text(name)
 
-    page.get_by_role("link", name="Print its card").click()
+    page.get_by_role("link", name="See and print its card").click()
     page.get_by_role("button", name="mark as printed").first.click()
     page.goto(home)
     page.get_by_role("link", name=f"Change {name}").click()

@@ -1,5 +1,6 @@
 """The commands that print cards, as a person runs them."""
 
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -8,6 +9,8 @@ from typer.testing import CliRunner
 
 from demo.load import keys, load
 from server.cli import app
+from server.store import Store
+from server.store.register import Printed
 
 RUNNER = CliRunner()
 WITHDRAWN = "9432C-7WCCN-JEXRU"
@@ -61,7 +64,24 @@ def test_keys_are_read_as_they_are_typed_each_home_once_and_wrong_ones_told(mach
     assert len(PdfReader(machine / "cards.pdf").pages) == 2
 
 
-@pytest.mark.parametrize("chosen", [[], ["--all", "--keys", "-"]])
+def test_only_the_cards_of_this_size_that_changed_are_printed(machine, database):
+    when = datetime(2026, 11, 1, tzinfo=UTC)
+    old = [Printed(keys()[0], "a6", "0" * 64, when), Printed(keys()[1], "id1", "0" * 64, when)]
+    with Store(database) as store:
+        store.register.printed(old, "test")
+    status, _, aside = run("cards", "--changed", "--to", str(machine / "cards.pdf"))
+    assert status == 0, aside
+    assert "1 card " in aside
+    assert keys()[0] in PdfReader(machine / "cards.pdf").pages[0].extract_text().replace("\n", "")
+
+
+def test_where_no_card_changed_none_is_written(machine):
+    status, _, aside = run("cards", "--changed", "--size", "a5", "--to", str(machine / "cards.pdf"))
+    assert (status, list(machine.iterdir())) == (0, [])
+    assert "No card was written." in aside
+
+
+@pytest.mark.parametrize("chosen", [[], ["--all", "--keys", "-"], ["--all", "--changed"]])
 def test_whose_cards_must_be_said_in_one_way(machine, chosen):
     status, _, aside = run("cards", *chosen, "--to", str(machine / "cards.pdf"))
     assert status == 2

@@ -11,13 +11,14 @@ from tests.builders import firm
 from tests.registers import FIRST
 from tests.server.conftest import WEDNESDAY_NOON
 from tests.server.html import Page
+from tests.server.office.conftest import form_in
 
 ELEVEN = WEDNESDAY_NOON - timedelta(hours=1)
 HOME = f"/office/homes/{FIRST}"
 
 
 def test_a_homes_card_is_made_and_marked_once_it_is_on_paper(office, tmp_path):
-    made = office.post(f"{HOME}/card", size="a6")
+    made = office.get(f"{HOME}/card/a6.pdf")
     assert made.headers["content-type"] == "application/pdf"
     (tmp_path / "card.pdf").write_bytes(made.content)
     assert len(pypdf.PdfReader(tmp_path / "card.pdf").pages) == 2
@@ -71,15 +72,22 @@ def test_a_moved_number_of_the_firm_changes_every_card(office):
     assert press_for(moved).fingerprint(home, "a6") != press_for(office.site).fingerprint(home, "a6")
 
 
-def test_a_home_that_may_not_have_a_card_is_told_why(office):
+def test_a_home_that_may_not_have_a_card_is_told_why_and_where_to_change_it(office):
     office.save(f"{HOME}/appliances", **{"appliances[0].range": ""})
-    told = office.post(f"{HOME}/card", size="a6")
-    assert (told.status_code, "is not among" in told.text) == (422, True)
+    for address in (f"{HOME}/card", f"{HOME}/card/a5", f"{HOME}/card/a6.pdf", f"{HOME}/card/a6-sheet.pdf"):
+        told = office.get(address)
+        assert (told.status_code, "is not among" in told.text) == (422, True)
+        assert "<img" not in told.text
+    page = Page(told.text)
+    assert "This home: the appliance's range." in page.words
+    assert page.links["Change it: This home: the appliance's range"] == f"{HOME}/appliances"
+    assert office.get(f"{HOME}/card/a6-front.png").status_code == 404
     assert office.post(f"{HOME}/card/printed", size="a6").status_code == 422
 
 
 def test_there_are_no_other_sizes_and_nothing_else_is_marked(office):
-    assert office.post(f"{HOME}/card", size="a0").status_code == 404
+    for what in ("a0", "a0.pdf", "a6-top.png", "a6.png", "a6-front.pdf"):
+        assert office.get(f"{HOME}/card/{what}").status_code == 404
     assert office.post("/office/cards/printed", cards="nonsense a:b:c").status_code == 303
     assert "None yet." in Page(office.get(f"{HOME}/card").text).words
 
@@ -113,3 +121,17 @@ def test_a_home_without_a_printed_card_is_listed_too(office):
 def test_a_card_that_is_right_is_not_listed(office):
     closed(office, card="right")
     assert "Every printed card still says what is known." in changed(office)
+
+
+def test_a_card_is_marked_in_the_size_that_is_shown(office):
+    sent = form_in(office.get(f"{HOME}/card/id1").text)
+    answered = office.post(f"{HOME}/card/printed", **{**sent, "csrf": office.csrf})
+    assert answered.headers["location"] == f"{HOME}/card/id1"
+    assert "Bank card: 25 November 2026" in Page(office.get(f"{HOME}/card").text).words
+
+
+def test_a_place_that_the_card_has_no_room_for_is_named(office):
+    places = ("gas-valve", "stop-tap", "switch", "condensate-end")
+    office.save(f"{HOME}/places", **{f"places.{place}": "behind the panel " * 11 for place in places})
+    words = Page(office.get(f"{HOME}/card/a5").text).words
+    assert "Waste pipe: behind the panel" in words[words.index("No room for it in this size") :]

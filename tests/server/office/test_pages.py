@@ -4,15 +4,15 @@ from dataclasses import fields
 
 import pytest
 
-from server.office import list_pages, pages
+from server.office import list_pages, look, pages
 from server.web.pages import Page
 from tests.server.web.test_pages import used
 
 PAGES = [
     each
-    for module in (pages, list_pages)
+    for module in (pages, list_pages, look)
     for each in vars(module).values()
-    if isinstance(each, type) and issubclass(each, Page) and each is not Page
+    if isinstance(each, type) and issubclass(each, Page) and each.__module__ == module.__name__
 ]
 
 
@@ -22,4 +22,4 @@ def test_a_template_uses_what_its_page_declares(page: type[Page]) -> None:
 
 
 def test_every_page_is_looked_at() -> None:
-    assert len(PAGES) == 11
+    assert len(PAGES) == 12
