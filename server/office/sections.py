@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from kb.facts import FACTS, TRIED
+from kb.facts import FACTS, LIMIT_NAMES, TRIED
 from kb.home import PLACES
 from kb.register import NEEDS
 from server.office.forms import (
@@ -13,7 +13,6 @@ from server.office.forms import (
     FUEL_OPTIONS,
     GONE,
     KIND_OPTIONS,
-    LIMIT_WORDS,
     NEED_WORDS,
     PLACE_WORDS,
     ROLE_OPTIONS,
@@ -85,7 +84,7 @@ def _marks(values: Values) -> Iterator[Group]:
     yield Group("Gauge, in bar, read cold", tuple(Field(f"marks.{name}", words, "figure") for name, words in marks))
     hint = "Only where the instructions allow less than usual"
     fields = (
-        Field(f"limits.{act}", LIMIT_WORDS[act], "figure", hint=hint if n == 0 else "") for n, act in enumerate(TRIED)
+        Field(f"limits.{act}", LIMIT_NAMES[act], "figure", hint=hint if n == 0 else "") for n, act in enumerate(TRIED)
     )
     yield Group("The appliance's own limits: at most", tuple(fields))
 
