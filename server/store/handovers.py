@@ -147,6 +147,7 @@ def _record(connection: Connection, row: Row[Any]) -> Record:
         tuple(Entry(e.id, e.sequence, e.field, e.text, e.by, _utc(e.at)) for e in connection.execute(entries)),
         signature,
         tuple(Addition(a.id, a.words, a.by, _utc(a.at), a.fingerprint) for a in connection.execute(additions)),
+        row.first_key or "",
     )
 
 

@@ -1,12 +1,14 @@
 from dataclasses import replace
+from random import Random
 
 import pytest
 from sqlalchemy import text
 
+from kb import keys
 from kb.register import Person, understand
 from server.store.register import Did, finding
 from tests.registers import FIRST, SECOND, THIRD, record
-from tests.server.store.building import behind
+from tests.server.store.building import behind, home
 
 WHO = "desk.jo"
 
@@ -59,6 +61,10 @@ def found(register, typed: str, limit: int = 20):
         ("llbro", [THIRD]),
         (f"{FIRST}", [FIRST]),
         (SECOND.lower().replace("-", ""), [SECOND]),
+        (SECOND[:5], [SECOND]),
+        (THIRD[:4].lower(), [THIRD]),
+        (f"{FIRST[:5]} {FIRST[6:8]}", [FIRST]),
+        (FIRST[:3], []),
         ("", []),
         ("%", []),
         ('"', []),
@@ -102,6 +108,27 @@ def test_the_key_of_a_lost_card_finds_the_home_and_its_new_key(register):
     assert found(register, FIRST) == found(register, new) == [newer]
 
 
+def test_the_beginning_of_a_lost_cards_key_finds_the_home_and_its_new_key(register):
+    new = register.replace_key(FIRST, WHO)
+    assert found(register, FIRST[:5]) == [new]
+
+
+def test_homes_whose_keys_begin_alike_stand_in_the_order_of_their_keys(store, register):
+    one, two = (keys.make(Random(seed)) for seed in (32, 55))
+    assert one[:4] == two[:4] == "4C9F"
+    for key in (one, two):
+        store.put(home(key))
+    assert found(register, "4c9f") == [two, one]
+
+
+def test_letters_that_begin_a_key_are_taken_for_a_name_first(store, register):
+    key = keys.make(Random(21))
+    assert key.startswith("AMYM")
+    store.put(home(key))
+    register.put(record(FIRST, Person("Liz Amymore")), WHO)
+    assert found(register, "amym") == [FIRST, key]
+
+
 def test_a_home_that_changed_is_found_as_it_is_now(register):
     register.put(record(FIRST, Person("Cleo Dunn"), street="1 High Street"), WHO)
     assert found(register, "whitfield") == found(register, "mill lane") == found(register, "960123") == []
@@ -129,7 +156,9 @@ def test_a_word_that_another_home_still_has_is_kept(register):
     assert found(register, "field") == [SECOND]
 
 
-@pytest.mark.parametrize("typed", ["whit", "hit", "anna field", "01632 960123", "0123", "zz99", FIRST])
+@pytest.mark.parametrize(
+    "typed", ["whit", "hit", "anna field", "01632 960123", "0123", "zz99", FIRST, FIRST[:5], FIRST[:9]]
+)
 def test_nothing_but_ranges_of_indexes_is_read(register, address, typed):
     with behind(address) as connection:
         if connection.dialect.name == "postgresql":
