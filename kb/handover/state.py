@@ -14,13 +14,15 @@ from kb.handover.worked import worked_out
 class State:
     """The values of a record: as they were typed, or as they follow from others where nothing was typed.
 
-    `texts` is what was typed, answers to questions included, and `worked` what follows, by field.
+    `texts` is what was typed, answers to questions included, and `worked` what follows, by field; `today` is the day
+    it is held against.
     """
 
     form: Form
     texts: Mapping[str, str]
     worked: Mapping[str, str]
     values: Mapping[str, Value]
+    today: date
 
     @property
     def chosen(self) -> Mapping[str, str]:
@@ -57,4 +59,4 @@ def state_of(form: Form, texts: Mapping[str, str], today: date) -> State:
     typed = {id: value for id, text in texts.items() if id in form.by_id and (value := read(form.by_id[id], text))}
     worked = {id: text for id, text in worked_out(typed, form.makes, today).items() if id not in typed}
     follow = {id: value for id, text in worked.items() if (value := read(form.by_id[id], text))}
-    return State(form, {id: text for id, text in texts.items() if text.strip()}, worked, {**follow, **typed})
+    return State(form, {id: text for id, text in texts.items() if text.strip()}, worked, {**follow, **typed}, today)

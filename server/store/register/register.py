@@ -13,13 +13,14 @@ from kb.home import Home
 from kb.register import Asked, Built, Mistake, Record, changed, mistakes_in
 from server.store import database
 from server.store.answering import answered
+from server.store.homes import BY_KEY
 from server.store.register import cards, erasing, finding, papers
 from server.store.register.audit import Did, Entry, named, trace, trail
 from server.store.register.cards import Printed
 from server.store.register.erasing import Erased
 from server.store.register.finding import Hit
 from server.store.register.keying import replace_key
-from server.store.register.reading import record_of, row_of_home, row_of_key
+from server.store.register.reading import record_of, row_of_home, row_of_key, things_of
 from server.store.register.reviewing import Review, reviews
 from server.store.register.seeing import Seen, all_of
 from server.store.register.writing import write
@@ -88,6 +89,14 @@ class Register:
                 return None
             trace(connection, by, Did.READ, [home.id], _ALL)
             return record_of(connection, home)
+
+    def things(self, key: str) -> Record | None:
+        """What stands in the home that a key opens, and where; nothing about people, so nobody need answer for it."""
+        if keys.tidy(key) != key:
+            return None
+        with answered(self._engine), self._reading.connect() as connection:
+            home = connection.execute(BY_KEY, {"sought": key}).first()
+            return None if home is None or home.revoked else things_of(connection, home)
 
     def find(self, asked: Asked, by: str, limit: int = MOST) -> tuple[Hit, ...]:
         """The homes that fit what was asked, the best first: by key, phone, postcode, name, then street."""

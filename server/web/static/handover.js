@@ -63,6 +63,7 @@
     return true;
   }
 
+  root.addEventListener("change", (event) => event.target.closest("[data-field]")?.querySelector(".known")?.remove());
   root.addEventListener("click", (event) => {
     const link = event.target.closest("a[data-section]");
     if (link && open(link.dataset.section, true)) event.preventDefault();
@@ -86,7 +87,7 @@
     await send();
     if (waiting().length) keeping.scrollIntoView();
     else if (form.matches(".section")) location.assign(form.dataset.onward);
-    else form.requestSubmit();
+    else form.requestSubmit(event.submitter);
   });
   addEventListener("popstate", () => open(location.pathname.split("/").pop(), false) || open(root.querySelector("form.section")?.dataset.section, false));
 })();

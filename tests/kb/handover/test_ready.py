@@ -50,6 +50,17 @@ def test_marks_that_do_not_rise_are_told() -> None:
     assert "found 1.4, 1.2, 1.8" in lack.why
 
 
+def test_a_warranty_that_ended_before_it_began_is_told() -> None:
+    (lack,) = ready(warranty_ends="2020-01-01").lacking
+    assert (lack.field, "2020-01-01" in lack.why) == ("warranty-ends", True)
+
+
+def test_an_alarm_with_a_day_has_a_place() -> None:
+    assert [lack.field for lack in ready(smoke_alarm_ends="2030-01-01").lacking] == ["smoke-alarm-place"]
+    assert ready(smoke_alarm_ends="2030-01-01", smoke_alarm_place="hall").lacking == ()
+    assert [lack.field for lack in ready(co_alarm_place="").lacking] == ["co-alarm-place"]
+
+
 def test_a_danger_forbids_to_call_it_fit_whatever_is_explained() -> None:
     found = ready(polarity="no")
     assert len(found.dangers) == 1

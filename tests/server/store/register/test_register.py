@@ -55,6 +55,19 @@ def test_a_home_that_was_put_again_is_told_the_same_in_its_record(store, registe
     assert (first.plate, first.serial) == ("Another 30", "MC-000123")
 
 
+def test_what_stands_in_a_home_is_told_without_people_and_leaves_no_trace(register):
+    register.put(record(), WHO)
+    assert register.things(FIRST) == replace(record(), people=(), address=None)
+    assert [entry.did for entry in register.trail(FIRST)] == [Did.CHANGED]
+
+
+@pytest.mark.parametrize("key", [SECOND, "nonsense", FIRST])
+def test_a_key_that_opens_no_home_tells_nothing_of_what_stands_there(register, key):
+    register.put(record(), WHO)
+    register.replace_key(FIRST, WHO)
+    assert register.things(key) is None
+
+
 def test_people_keep_their_numbers_through_a_change(register):
     register.put(record(), WHO)
     before = register.read(FIRST, WHO)
