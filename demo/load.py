@@ -101,6 +101,7 @@ def _put_people(store: Store, home: Home) -> None:
             alarms=tuple(Alarm(**each) for each in told.get("alarms", ())),
         ),
         WHO,
+        before,
     )
     if wrong:
         raise ValueError(f"Expected the demo's people to be kept, found {wrong[0]} Mend {PEOPLE.name}.")

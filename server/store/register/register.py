@@ -10,7 +10,7 @@ from sqlalchemy import Connection, Engine
 
 from kb import keys
 from kb.home import Home
-from kb.register import Asked, Built, Mistake, Record, changed, mistakes_in
+from kb.register import MEANWHILE, Asked, Built, Mistake, Record, changed, mistakes_in
 from server.store import database
 from server.store.answering import answered
 from server.store.homes import BY_KEY
@@ -44,9 +44,10 @@ class Register:
         self._engine = engine
         self._reading = database.for_reading(engine)
 
-    def put(self, record: Record, by: str) -> tuple[Mistake, ...]:
-        """Write a record over what stood under its key, or nothing at all and everything that must be mended first.
+    def put(self, record: Record, by: str, before: Record | None = None) -> tuple[Mistake, ...]:
+        """Write a new home, or one over what it was when it was read, or nothing and everything to be mended first.
 
+        `before` is what was read; of two who read a home and write it, the second is told and the first loses nothing.
         A person without an id is new, and one who is no longer among the people is gone.
         """
         wrong = mistakes_in(record, _today())
@@ -56,7 +57,8 @@ class Register:
             home = row_of_key(connection, record.key, change=True)
             if home is not None and home.revoked:
                 return (Mistake("key", "a key that opens a home", f"one withdrawn on {home.revoked}", _USE_NEW),)
-            before = record_of(connection, home) if home else None
+            if (record_of(connection, home) if home else None) != before:
+                return (MEANWHILE,)
             fields = changed(before, record)
             home_id = write(connection, record)
             if fields:

@@ -7,7 +7,7 @@ from sqlalchemy import text
 from kb import keys
 from kb.register import Person, understand
 from server.store.register import Did, finding
-from tests.registers import FIRST, SECOND, THIRD, record
+from tests.registers import FIRST, SECOND, THIRD, put_over, record
 from tests.server.store.building import behind, home
 
 WHO = "desk.jo"
@@ -76,8 +76,8 @@ def test_a_home_is_found(register, typed, keys):
 
 
 def test_a_whole_word_stands_before_its_beginning_and_that_before_any_other_place(register):
-    register.put(replace(record(THIRD, Person("Snowwhite Marsh"))), WHO)
-    register.put(replace(record(FIRST, Person("Anna Whitehead"))), WHO)
+    put_over(register, replace(record(THIRD, Person("Snowwhite Marsh"))), WHO)
+    put_over(register, replace(record(FIRST, Person("Anna Whitehead"))), WHO)
     assert found(register, "white") == [SECOND, FIRST, THIRD]
 
 
@@ -92,7 +92,7 @@ def test_no_more_homes_are_shown_than_asked_for(register):
 
 
 def test_a_home_is_shown_once_whatever_it_is_found_by(register):
-    register.put(record(FIRST, Person("Anna Mill"), Person("Bo Mill")), WHO)
+    put_over(register, record(FIRST, Person("Anna Mill"), Person("Bo Mill")), WHO)
     assert found(register, "mill") == [FIRST, THIRD]
 
 
@@ -125,12 +125,12 @@ def test_letters_that_begin_a_key_are_taken_for_a_name_first(store, register):
     key = keys.make(Random(21))
     assert key.startswith("AMYM")
     store.put(home(key))
-    register.put(record(FIRST, Person("Liz Amymore")), WHO)
+    put_over(register, record(FIRST, Person("Liz Amymore")), WHO)
     assert found(register, "amym") == [FIRST, key]
 
 
 def test_a_home_that_changed_is_found_as_it_is_now(register):
-    register.put(record(FIRST, Person("Cleo Dunn"), street="1 High Street"), WHO)
+    put_over(register, record(FIRST, Person("Cleo Dunn"), street="1 High Street"), WHO)
     assert found(register, "whitfield") == found(register, "mill lane") == found(register, "960123") == []
     assert found(register, "dunn") == found(register, "high") == [FIRST]
 
@@ -143,7 +143,7 @@ def test_every_home_that_is_shown_is_in_its_trail(register):
 
 
 def test_words_that_no_home_has_any_more_are_forgotten(register, address):
-    register.put(record(SECOND, Person("Ann White")), WHO)
+    put_over(register, record(SECOND, Person("Ann White")), WHO)
     with behind(address) as connection:
         words = set(connection.execute(text("SELECT word FROM seek_words WHERE kind = 'name'")).scalars())
     assert {"white", "whitfield", "ann"} <= words
@@ -151,8 +151,8 @@ def test_words_that_no_home_has_any_more_are_forgotten(register, address):
 
 
 def test_a_word_that_another_home_still_has_is_kept(register):
-    register.put(record(SECOND, Person("Ann Whitfield")), WHO)
-    register.put(record(FIRST, Person("Cleo Dunn")), WHO)
+    put_over(register, record(SECOND, Person("Ann Whitfield")), WHO)
+    put_over(register, record(FIRST, Person("Cleo Dunn")), WHO)
     assert found(register, "field") == [SECOND]
 
 
