@@ -1,6 +1,6 @@
 """How is everything that is held about a home told to the person who asks to see it?"""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -59,6 +59,11 @@ def sheet(seen: Seen) -> tuple[Section, ...]:
         Section("Who looked, and when", tuple(_trace(entry) for entry in seen.trail)),
     )
     return tuple(section for section in sections if section.lines)
+
+
+def text(sections: Iterable[Section]) -> str:
+    """Sections as they are printed, an empty line between them."""
+    return "\n".join(f"{part.title}\n" + "".join(f"  {line}\n" for line in part.lines) for part in sections)
 
 
 def farewell(erased: Erased) -> tuple[Section, ...]:
