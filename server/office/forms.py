@@ -158,6 +158,9 @@ FACT_WORDS: Final[Mapping[str, str]] = {
 }
 """What each fact is called in the office."""
 
+FACT_HINTS: Final[Mapping[str, str]] = {"tenure": "A home that its owner lets to others is rented"}
+"""What helps to choose a fact's value, where its words do not say enough."""
+
 FACT_OPTIONS: Final = {fact: choices(values) for fact, values in FACTS.items()}
 PLACE_WORDS: Final = {place: words[0].upper() + words[1:] for place, words in PLACES.items()}
 ALARM_OPTIONS: Final = choices(ALARMS, "choose")

@@ -8,6 +8,7 @@ from kb.home import PLACES
 from kb.register import NEEDS
 from server.office.forms import (
     ALARM_OPTIONS,
+    FACT_HINTS,
     FACT_OPTIONS,
     FACT_WORDS,
     FUEL_OPTIONS,
@@ -75,7 +76,10 @@ def _address(values: Values) -> Iterator[Group]:
 
 
 def _facts(values: Values) -> Iterator[Group]:
-    fields = (Field(f"facts.{fact}", FACT_WORDS[fact], "choice", options=FACT_OPTIONS[fact]) for fact in FACTS)
+    fields = (
+        Field(f"facts.{fact}", FACT_WORDS[fact], "choice", options=FACT_OPTIONS[fact], hint=FACT_HINTS.get(fact, ""))
+        for fact in FACTS
+    )
     yield Group("What is known", tuple(fields))
 
 

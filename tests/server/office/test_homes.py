@@ -7,7 +7,7 @@ import pytest
 
 from kb.facts import FACTS, LIMIT_NAMES, TRIED
 from kb.register import Need, read_phone
-from server.office.forms import FACT_WORDS
+from server.office.forms import FACT_HINTS, FACT_WORDS
 from server.store.register import Did
 from tests.registers import FIRST, SECOND, anna, record
 from tests.server.html import Page
@@ -180,3 +180,4 @@ def test_only_the_office_comes_in(office, site, hash_of_password):
 def test_every_fact_and_limit_has_a_name():
     assert set(FACT_WORDS) == set(FACTS)
     assert set(LIMIT_NAMES) == set(TRIED)
+    assert set(FACT_HINTS) <= set(FACTS)
