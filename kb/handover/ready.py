@@ -62,7 +62,7 @@ def _lacking(state: State, unsafe: bool) -> Iterator[Lacking]:
     for field in state.all_asked():
         value = state.values.get(field.id)
         needed = field.needed and (not unsafe or field.section == _OUTCOME or field.id in _ALWAYS)
-        if value is None and needed:
+        if value is None and needed and not state.waits(field.id):
             yield _lack(field, "")
         elif value is not None and value.problem is not None and (value.meaning is None or _must_be_kept(field)):
             yield _lack(field, str(value.problem))

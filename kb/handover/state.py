@@ -7,7 +7,7 @@ from datetime import date
 from kb.handover.field import Field, Kind, Section
 from kb.handover.form import Form
 from kb.handover.typed import Value, read
-from kb.handover.worked import worked_out
+from kb.handover.worked import FROM, worked_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,10 @@ class State:
         """Every field that is asked of such a home."""
         chosen = self.chosen
         return (field for field in self.form.by_id.values() if field.is_asked(chosen))
+
+    def waits(self, id: str) -> bool:
+        """Whether a field will follow from others that are still open, so that nobody need think of it yet."""
+        return any(self.meaning(source) is None for source in FROM.get(id, ()))
 
     def figures(self) -> Mapping[str, float]:
         """Every figure that is asked for and can be read, possible or not."""

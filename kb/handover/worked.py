@@ -19,6 +19,15 @@ _ABOVE: Final = 0.6
 """How far the marks lie below and above the aim, in bar (common practice), inside what marks may be."""
 
 
+FROM: Final[Mapping[str, tuple[str, ...]]] = {
+    "drop-mbar": ("at-meter-mbar", "at-appliance-mbar"),
+    "aim": ("cold-bar",),
+    "low": ("aim",),
+    "high": ("aim",),
+}
+"""What need not be asked for while that from which it follows is still open, by field."""
+
+
 def worked_out(typed: Mapping[str, Value], makes: Mapping[str, Make], today: date) -> Mapping[str, str]:
     """The texts that follow from what was typed, by field."""
     rules: tuple[Callable[[Mapping[str, Value]], Iterator[tuple[str, str]]], ...] = (

@@ -66,7 +66,7 @@ class Apart:
 class SaidShown:
     """What is said about figures, with the working; `answer` is what the engineer said to it.
 
-    `next` is what to do about a question that waits.
+    `next` is what to do about a question that waits, `way` leads to the field.
     """
 
     level: str
@@ -75,6 +75,7 @@ class SaidShown:
     answer: str = ""
     field: str = ""
     next: str = ""
+    way: Link | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,8 +54,8 @@ def sections_shown(opened: Opened, current: str) -> Iterator[SectionShown]:
 
 def done(state: State, section: Section) -> tuple[int, int]:
     """How many of the fields that a section must have are filled in, and how many there are."""
-    needed = [field for field in state.asked(section) if field.needed]
-    return sum(1 for field in needed if state.meaning(field.id) is not None), len(needed)
+    known = {field.id: state.meaning(field.id) is not None for field in state.asked(section) if field.needed}
+    return sum(known.values()), sum(there or not state.waits(id) for id, there in known.items())
 
 
 def said_shown(opened: Opened, section: str) -> tuple[SaidShown, ...]:
@@ -64,13 +64,16 @@ def said_shown(opened: Opened, section: str) -> tuple[SaidShown, ...]:
     return tuple(one_said(opened.state, said) for said in opened.said if said.section(form) == section)
 
 
-def one_said(state: State, said: Said) -> SaidShown:
-    """One thing said, with what was answered to it."""
+def one_said(state: State, said: Said, address: str = "") -> SaidShown:
+    """One thing said, with what was answered to it; a record's address makes a way to the field it is about."""
+    section = said.section(state.form)
+    [title] = (each.title for each in state.form.sections if each.id == section)
+    way = Link(f"Correct it: {title}", f"{address}/{section}#f-{said.fields[-1]}") if address else None
     if said.level is not Level.QUESTION:
-        return SaidShown(said.level.value, said.text, said.working)
+        return SaidShown(said.level.value, said.text, said.working, way=way)
     answer = state.texts.get(said.answered_in, "")
     next = CHOOSE if said.check == REGISTER else EXPLAIN
-    return SaidShown(said.level.value, said.text, said.working, answer, said.answered_in, next)
+    return SaidShown(said.level.value, said.text, said.working, answer, said.answered_in, next, way)
 
 
 def _field(opened: Opened, field: Field) -> FieldShown:

@@ -2,10 +2,13 @@
 
 import time
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 from playwright.sync_api import Browser
 
+from kb.register import Built, Record
+from server.store import Store
 from tests.browser.effort import Count
 from tests.browser.recording import begin, fill_section, go_on, saved, sign_in, signed_in
 from tests.browser.test_pages import look
@@ -16,8 +19,12 @@ MISTAKES = {"gas-m3": "0.425", "flow-c": "42", "return-c": "60"}
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    database = f"sqlite:///{tmp_path_factory.mktemp('handover') / 'homes.db'}"
+def database(tmp_path_factory: pytest.TempPathFactory) -> str:
+    return f"sqlite:///{tmp_path_factory.mktemp('handover') / 'homes.db'}"
+
+
+@pytest.fixture(scope="module")
+def site(database: str) -> Iterator[str]:
     prepare(database)
     with serving(database) as (address, _):
         yield address
@@ -33,11 +40,13 @@ def test_what_is_known_of_a_home_is_not_typed_again(browser: Browser, site: str)
     known |= {"serial": "MC28-004417", "fitted": "2023-10-04", "warranty-ends": "2030-10-04"}
     fill_section(page, known, count)
     assert (count.taps, count.typed) == (0, {})
-    assert page.get_by_text("From the register.").count() == len(known) + 1
+    told = page.locator("form.section:not([hidden])").get_by_text("From the register.")
+    # Where hot water comes from is known as well.
+    assert told.count() == len(known) + 1
     page.get_by_label("Serial number").fill("MC28-004418")
     page.keyboard.press("Tab")
     saved(page)
-    assert page.get_by_text("From the register.").count() == len(known)
+    assert told.count() == len(known)
     context.close()
 
 
@@ -56,6 +65,42 @@ def test_a_dropped_connection_loses_nothing_and_the_page_says_so(browser: Browse
     page.goto(f"{record}/hot-water")
     assert page.get_by_label("Where the stop tap is").input_value() == "in the porch"
     context.close()
+
+
+def test_on_the_way_to_signing_what_was_typed_last_is_kept_first(browser: Browser, site: str) -> None:
+    context, page = signed_in(browser, site)
+    record = begin(page)
+    page.goto(f"{record}/heating")
+    fill_section(page, {"flow-c": "42", "return-c": "60"})
+    page.locator("form.section:not([hidden])").get_by_role("link", name="Look what is missing").click()
+    page.wait_for_url("**/sign")
+    page.get_by_text("Are the two swapped").wait_for()
+    page.get_by_role("link", name="Correct it: Heating").click()
+    page.wait_for_url("**/heating#f-return-c")
+    assert page.get_by_label("Return", exact=True).input_value() == "60"
+    context.close()
+
+
+def test_what_the_office_changed_meanwhile_is_decided_with_a_tap(browser: Browser, site: str, database: str) -> None:
+    context, page = signed_in(browser, site)
+    page.get_by_label("Key, phone").fill("9EJFP")
+    page.get_by_role("button", name="Find").click()
+    page.get_by_role("button", name="Begin: Marlpit C 28").click()
+    page.wait_for_url("**/engineer/records/*")
+    with Store(database) as store:
+        store.register.change("9EJFP-R992N-EKTAM", porch, "office")
+    page.goto(f"{page.url}/sign")
+    page.get_by_role("button", name="Take “in the porch”").click()
+    page.wait_for_load_state()
+    assert page.get_by_text("Changed in the register meanwhile").count() == 0
+    page.goto(page.url.replace("/sign", "/hot-water"))
+    assert page.get_by_label("Where the stop tap is").input_value() == "in the porch"
+    context.close()
+
+
+def porch(record: Record) -> Built:
+    """The home after the office heard where the stop tap is now."""
+    return Built(replace(record, places={**record.places, "stop-tap": "in the porch"}), ())
 
 
 def test_after_a_dead_battery_the_queue_is_sent_when_any_page_is_opened(browser: Browser, site: str) -> None:

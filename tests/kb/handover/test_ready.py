@@ -74,3 +74,9 @@ def test_an_unsafe_appliance_is_signed_with_how_it_was_made_safe() -> None:
 @pytest.mark.parametrize("field", [id for id in UNSAFE if id.startswith("unsafe-")])
 def test_and_not_without(field: str) -> None:
     assert [lack.field for lack in ready({**UNSAFE, field: ""}).lacking] == [field]
+
+
+def test_what_follows_from_something_open_is_not_missed_beside_it() -> None:
+    assert [lack.field for lack in ready(cold_bar="", at_meter_mbar="").lacking] == ["cold-bar", "at-meter-mbar"]
+    # A fill that cannot be leaves no mark to follow, so it is asked for.
+    assert [lack.field for lack in ready(cold_bar="12").lacking] == ["aim"]
