@@ -158,6 +158,8 @@ def questions(address: str) -> dict[str, list[str]]:
     engine.dispose()
     return {
         "key": [row.key.lower() for row in rows],
+        "first group of a key": [row.key.partition("-")[0].lower() for row in rows],
+        "four characters of a key": [row.key[:4].lower() for row in rows],
         "phone": [f"0{row.number[3:6]} {row.number[6:]}" for row in rows],
         "last four digits": [row.number[-4:] for row in rows],
         "postcode": [row.postcode for row in rows],

@@ -1,7 +1,11 @@
-"""`python -m demo`: load the invented firm, write two cards, serve, and say what to open."""
+"""`python -m demo`: load the invented firm, write two cards, serve, and say what to open.
 
+What somebody changed in the demo's homes stays; `--fresh` puts them back as they were.
+"""
+
+import argparse
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -21,12 +25,13 @@ from server.web.static import MissingFont
 FINISHED = Path("var/cards")
 
 
-def main() -> int:
+def main(arguments: Sequence[str] | None = None) -> int:
     """Serve the demo until it is stopped; 2 if it could not begin."""
+    asked = _asked(arguments)
     try:
         settings = Settings.read()
         with listen(settings.host, settings.port) as port:
-            load(settings.database)
+            load(settings.database, asked.fresh)
             site = open_site(settings, date.today())
             fill(site, date.today())
             homes = site.store.homes()
@@ -37,6 +42,12 @@ def main() -> int:
         print(error, file=sys.stderr)
         return 2
     return 0
+
+
+def _asked(arguments: Sequence[str] | None) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m demo", description="Serve Tundish with an invented firm.")
+    parser.add_argument("--fresh", action="store_true", help="put the demo's homes and people back as they were")
+    return parser.parse_args(arguments)
 
 
 def _card(site: Site, home: Home) -> Path | None:

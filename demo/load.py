@@ -27,17 +27,20 @@ WHO: Final = "demo"
 _REGION: Final = "GB"
 
 
-def load(store_address: str) -> list[str]:
+def load(store_address: str, fresh: bool = False) -> list[str]:
     """Put the demo's homes into the store at an address, made if need be, and return the keys that open one.
 
-    Loading again leaves the store as it was after the first time.
+    A home that is there already stays as somebody left it, unless the demo is to begin afresh: then its homes and their
+    people are as they are written here, and nothing else in the store is touched.
     """
     migrate(store_address)
     with Store(store_address) as store:
         for fields in _written():
             home = _home(fields)
-            store.put(home)
-            _put_people(store, home)
+            there = store.home(home.key)
+            if there is None or (fresh and isinstance(there, Home)):
+                store.put(home)
+                _put_people(store, home)
             if "revoked" in fields:
                 store.revoke(home.key, fields["revoked"])
     return keys()
@@ -98,6 +101,7 @@ def _put_people(store: Store, home: Home) -> None:
             alarms=tuple(Alarm(**each) for each in told.get("alarms", ())),
         ),
         WHO,
+        before,
     )
     if wrong:
         raise ValueError(f"Expected the demo's people to be kept, found {wrong[0]} Mend {PEOPLE.name}.")

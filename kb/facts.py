@@ -62,6 +62,19 @@ TRIED: Final[Mapping[str, str]] = MappingProxyType(
 )
 """Everything that may be tried only so often, and the fact that says how often it was tried before."""
 
+LIMIT_NAMES: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "reset": "Resets",
+        "top-up": "Top-ups",
+        "thaw": "Thaws",
+        "breaker": "Switching a breaker back on",
+        "meter-restore": "Restoring a meter",
+        "water-release": "Letting water out",
+        "relight": "Relighting",
+    }
+)
+"""What each thing that has a limit is called where limits are listed."""
+
 COUNTS: Final = ("0", "1", "2", "3")
 """The values of a count; the last one also means "more", and "I do not know"."""
 

@@ -45,6 +45,14 @@ def tidy(written: str) -> str | None:
     return _grouped(key) if _check(key[:-1]) == key[-1] else None
 
 
+def beginning(written: str, fewest: int) -> str:
+    """The beginning of a key that somebody typed, as it is printed; empty for what cannot be one, or is too short."""
+    typed = _BETWEEN.sub("", written[:_LONGEST_TYPED])
+    key = typed.upper()
+    plain = typed.isascii() and len(written) <= _LONGEST_TYPED and not set(key) - set(ALPHABET)
+    return _grouped(key) if plain and fewest <= len(key) <= RANDOM_CHARACTERS else ""
+
+
 def _check(chosen: str) -> str:
     """The character that catches every single wrong character and every swap of two neighbours.
 

@@ -12,13 +12,13 @@ from typing import Annotated
 import typer
 
 from kb.library import load
-from server.commands import account, cards, causes, drawing, due, heard, homes, listing, new, outbox, person, writing
+from server.commands import account, cards, causes, drawing, due, heard, homes, new, outbox, person, writing
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 from server.commands.work import AS_TYPED, work
 
 app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False)
 app.add_typer(account.app, name="account")
-app.add_typer(listing.app, name="homes")
+app.add_typer(homes.app, name="homes")
 app.add_typer(person.app, name="person")
 app.command()(due.due)
 app.command(name="heard")(heard.listen)
@@ -29,7 +29,6 @@ app.command()(writing.write)
 app.command()(cards.card)
 app.command()(cards.cards)
 app.command()(causes.causes)
-app.add_typer(homes.app, name="home")
 app.command()(outbox.outbox)
 
 

@@ -1,10 +1,10 @@
 """How is everything that is held about a home told to the person who asks to see it?"""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from kb.facts import FACTS
+from kb.facts import COUNTS, FACT_NAMES, FACTS, LIMIT_NAMES
 from kb.home import PLACES
 from kb.register import ALARMS, FUELS, KINDS, NEEDS, ROLES, Appliance, Person, Record, review_due
 from server.store.register import Did, Entry, Erased, Paper, Seen
@@ -19,6 +19,22 @@ _DID = {
     Did.SHOWN: "was put together for somebody who asked",
     Did.ERASED: "had somebody erased",
 }
+
+
+_FIELDS = {
+    "places": "where things are",
+    "facts": "what is known of the heating",
+    "marks": "gauge marks",
+    "people.name": "names",
+    "people.role": "how people belong to it",
+    "people.phones": "phone numbers",
+    "people.needs": "needs",
+    "calls.words": "what was said in calls",
+    "requests": "requests to call",
+}
+"""What a field of the trail is called where its own name is no plain word."""
+
+_SIZES = {"a6": "A6", "a5": "A5, large print", "id1": "the size of a bank card"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,17 +54,22 @@ def sheet(seen: Seen) -> tuple[Section, ...]:
         *people,
         *(Section(each.plate, tuple(_of_appliance(each))) for each in record.appliances),
         Section("Alarms", tuple(_ends(f"{ALARMS[each.kind]}, {each.place}", each.ends) for each in record.alarms)),
-        Section("Cards printed", tuple(f"{card.size}, {card.when:%d %B %Y}" for card in seen.cards)),
+        Section("Cards printed", tuple(f"{_SIZES[card.size]}, {_day(card.when)}" for card in seen.cards)),
         Section("Papers we must keep", tuple(_paper(paper) for paper in seen.papers)),
         Section("Who looked, and when", tuple(_trace(entry) for entry in seen.trail)),
     )
     return tuple(section for section in sections if section.lines)
 
 
+def text(sections: Iterable[Section]) -> str:
+    """Sections as they are printed, an empty line between them."""
+    return "\n".join(f"{part.title}\n" + "".join(f"  {line}\n" for line in part.lines) for part in sections)
+
+
 def farewell(erased: Erased) -> tuple[Section, ...]:
     """What was erased, what stays, and why."""
     sections = (
-        Section("Erased", tuple(field.removeprefix("people.") for field in erased.fields)),
+        Section("Erased", tuple(_capital(_field(field)) for field in erased.fields)),
         Section("Kept because the law says so", tuple(_paper(paper) for paper in erased.papers)),
         Section("Left", erased.also_left),
     )
@@ -60,13 +81,18 @@ def _of_home(record: Record) -> Iterator[str]:
         yield f"Address: {record.address.spoken}"
     yield f"Key: {record.key}"
     for fact, value in record.known.facts.items():
-        yield f"{fact.replace('-', ' ').capitalize()}: {FACTS.get(fact, {}).get(value, value)}"
+        yield f"{FACT_NAMES.get(fact) or _capital(fact.replace('-', ' '))}: {_value(fact, value)}"
     marks = record.known.marks
-    yield f"Gauge: low {marks.low}, aim {marks.aim}, high {marks.high} bar"
+    yield f"Pressure gauge: low mark {marks.low:g} bar, aim {marks.aim:g} bar, high mark {marks.high:g} bar"
     for action, most in record.known.limits.items():
-        yield f"At most, {action.replace('-', ' ')}: {most}"
+        yield f"{LIMIT_NAMES[action]}: {f'at most {most}' if most else 'not at all'}"
     for place, words in record.places.items():
-        yield f"Where to find {PLACES[place]}: {words}"
+        yield f"{_capital(PLACES[place])}: {words}"
+
+
+def _value(fact: str, value: str) -> str:
+    """A fact's value in plain words; the last of a count also means more."""
+    return FACTS.get(fact, {}).get(value) or (f"{value} or more" if value == COUNTS[-1] else value)
 
 
 def _of_person(person: Person) -> Iterator[str]:
@@ -99,12 +125,24 @@ def _paper(paper: Paper) -> str:
 
 
 def _trace(entry: Entry) -> str:
-    return f"{entry.at:%d %B %Y, %H:%M} UTC: it {_DID[entry.did]} ({', '.join(entry.fields)})"
+    fields = ", ".join(map(_field, entry.fields))
+    return f"{_day(entry.at)}, {entry.at:%H:%M} UTC: it {_DID[entry.did]} ({fields})"
+
+
+def _field(name: str) -> str:
+    """What a field of the trail is called."""
+    if name.startswith("card."):
+        return f"card {_SIZES.get(name.removeprefix('card.'), name)}"
+    return _FIELDS.get(name) or name.replace("-", " ")
 
 
 def _ends(what: str, ends: date | None) -> str:
-    words = what[0].upper() + what[1:]
-    return f"{words}, replace by {_day(ends)}" if ends else words
+    return f"{_capital(what)}, to be replaced by {_day(ends)}" if ends else _capital(what)
+
+
+def _capital(words: str) -> str:
+    """The same words as the beginning of a line; initials keep their capitals."""
+    return words[:1].upper() + words[1:]
 
 
 def _day(day: date | None) -> str:

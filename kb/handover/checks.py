@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import fields
+from datetime import date
 from typing import Any, Final
 
 from kb.engineering.plausible import remarks
@@ -51,5 +52,18 @@ def cylinder(state: State) -> Iterator[Said]:
         )
 
 
-CHECKS: Final[tuple[Check, ...]] = (figures_fit, cylinder)
+def alarms(state: State) -> Iterator[Said]:
+    """An alarm hangs no longer than the day printed on it."""
+    for kind, words in (("co", "carbon monoxide alarm"), ("smoke", "smoke alarm")):
+        ends = state.meaning(f"{kind}-alarm-ends")
+        if isinstance(ends, date) and ends <= state.today and _is_asked(state, f"{kind}-alarm-ends"):
+            told = f"The {words} was to be replaced by {ends.day} {ends:%B %Y}."
+            yield Said("alarm", (f"{kind}-alarm-ends",), Level.QUESTION, f"{told} Who puts in a new one, and when?")
+
+
+def _is_asked(state: State, id: str) -> bool:
+    return state.form.by_id[id].is_asked(state.chosen)
+
+
+CHECKS: Final[tuple[Check, ...]] = (figures_fit, cylinder, alarms)
 """Every check of a record."""

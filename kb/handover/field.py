@@ -25,7 +25,8 @@ class Field(BaseModel):
     """One thing to fill in.
 
     `span` is what can be typed at all, in `unit`; `options` are the choices or ticks by id.
-    `sets` names what it says of the home, such as `fact:fuel`, `mark:aim`, `place:switch` or `home:fitted`.
+    `sets` names what it says of the home, such as `fact:fuel`, `mark:aim`, `place:switch`, `home:fitted` or
+    `alarm:co.place`.
     `aside` is what is asked only of those who have it to hand.
     `when` names other fields and the choices with which this one is asked.
     `asks` and `danger` hold what is said of an option: a question to the engineer, or a danger.

@@ -1,88 +1,90 @@
-"""What of a home need not be asked, and what does a signed record teach about it?"""
+"""What of a home need not be asked, because the register knows it?"""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
-from kb.facts import NOTHING_KNOWN, GaugeMarks, Known
+from kb.facts import FACTS, NOTHING_KNOWN, Known
+from kb.handover.field import Field
 from kb.handover.form import Form
-from kb.handover.state import State
 from kb.home import Home
+from kb.register import Record
+
+STAYS: Final = frozenset(
+    {
+        "fact:meter",
+        "fact:tenure",
+        "place:gas-valve",
+        "place:stop-tap",
+        "place:switch",
+        "alarm:co.place",
+        "alarm:co.ends",
+        "alarm:smoke.place",
+        "alarm:smoke.ends",
+    }
+)
+"""What a home keeps when another appliance is fitted; all else belongs to the appliance and is looked at anew."""
+
+_ONCE_PAST: Final = "home:next-service"
+"""A day that says nothing any more once it has been."""
 
 
-def known_of(form: Form, home: Home) -> Mapping[str, str]:
-    """What a record of this home begins with, by field: its facts, its marks, its places and its appliance.
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """What a new record begins with: what is filled in, and what the register says beside it that is not."""
 
-    The day of commissioning and of the next service are this visit's own.
-    """
-    told = told_of(home)
-    return {field.id: told[field.sets] for field in form.by_id.values() if field.sets in told}
-
-
-def told_of(home: Home) -> Mapping[str, str]:
-    """Everything that is known of a home, by what a field that asks for it sets."""
-    return dict(_told(home))
+    filled: Mapping[str, str]
+    beside: Mapping[str, str]
 
 
-def after_learning(
-    learnt: Mapping[str, object], known: Known, places: Mapping[str, str]
-) -> tuple[Known, Mapping[str, str]]:
-    """What is known, and where things are, with what was learnt; what that does not speak of stays as it was."""
-    facts = {**known.facts, **_named(learnt, "fact")}
-    there = {**places, **_named(learnt, "place")}
-    if facts.get("system") == "vented":
-        there.pop("filling-loop", None)
-    return replace(known, facts=facts, marks=_marks(learnt, known.marks)), there
+def told_of(form: Form, record: Record) -> Mapping[str, str]:
+    """What the register says of a home, by the field of a form that asks for it."""
+    return _by_field(form.by_id.values(), _told(record))
 
 
-def _told(home: Home) -> Iterator[tuple[str, str]]:
-    yield "home:range", home.range
-    yield "home:appliance", home.appliance
-    yield from ((f"fact:{fact}", value) for fact, value in home.known.facts.items())
-    yield from ((f"place:{place}", words) for place, words in home.places.items())
-    if home.known.marks != NOTHING_KNOWN.marks:
-        marks = home.known.marks
-        yield from ((f"mark:{name}", f"{marks.bar(name):g}") for name in ("low", "aim", "high"))
+def told_by_home(fields: Iterable[Field], home: Home) -> Mapping[str, str]:
+    """What is known of a home without its record, by the field that asks for it."""
+    return _by_field(fields, _situation(home.known, home.places))
 
 
-def home_after(state: State, key: str, before: Home | None) -> Home:
-    """The home as a signed record leaves it; what the record does not ask stays as it was.
-
-    Nothing about people is in a record's fields that set something, so nothing of them gets here.
-    Raises ValueError for a record that is not ready to be signed.
-    """
-    learnt = dict(_learnt(state))
-    old = before or Home(key, "", "")
-    known, places = after_learning(learnt, old.known, old.places)
-    return replace(
-        old,
-        range=str(learnt.get("home:range", old.range)),
-        appliance=str(learnt.get("home:appliance", old.appliance)),
-        known=known,
-        places=places,
-        fitted=_day(learnt.get("home:fitted")) or old.fitted,
-        next_service=_day(learnt.get("home:next-service")) or old.next_service,
-    )
+def opening_of(form: Form, record: Record, today: date, another: bool = False) -> Opening:
+    """What a record of this home begins with; of a home with another appliance now, only what the home keeps."""
+    filled, beside = dict[str, str](), dict[str, str]()
+    for id, text in told_of(form, record).items():
+        sets = form.by_id[id].sets
+        past = sets == _ONCE_PAST and text <= today.isoformat()
+        (beside if past or (another and sets not in STAYS) else filled)[id] = text
+    return Opening(filled, beside)
 
 
-def _learnt(state: State) -> Iterator[tuple[str, object]]:
-    for field in state.all_asked():
-        meaning = state.meaning(field.id)
-        if field.sets and meaning is not None:
-            yield field.sets, meaning
+def _by_field(fields: Iterable[Field], said: Iterable[tuple[str, str]]) -> Mapping[str, str]:
+    told = {sets: text for sets, text in said if text}
+    return {field.id: told[field.sets] for field in fields if field.sets in told}
 
 
-def _named(learnt: Mapping[str, object], kind: str) -> dict[str, str]:
-    start = f"{kind}:"
-    return {name.removeprefix(start): str(value) for name, value in learnt.items() if name.startswith(start)}
+def _told(record: Record) -> Iterator[tuple[str, str]]:
+    first = record.appliances[0]
+    yield "home:range", first.range
+    yield "home:appliance", first.plate
+    yield "home:serial", first.serial
+    yield "home:fitted", _written(first.fitted)
+    yield "home:warranty-ends", _written(first.warranty_ends)
+    yield "home:next-service", _written(first.next_service)
+    if first.fuel in FACTS["fuel"]:
+        yield "fact:fuel", str(first.fuel)
+    yield from _situation(record.known, record.places)
+    for alarm in reversed(record.alarms):
+        yield f"alarm:{alarm.kind}.place", alarm.place
+        yield f"alarm:{alarm.kind}.ends", _written(alarm.ends)
 
 
-def _marks(learnt: Mapping[str, object], before: GaugeMarks) -> GaugeMarks:
-    figures = {name: learnt.get(f"mark:{name}") for name in ("low", "aim", "high")}
-    return GaugeMarks(
-        **{name: value if isinstance(value, float) else before.bar(name) for name, value in figures.items()}
-    )
+def _situation(known: Known, places: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+    yield from ((f"fact:{fact}", value) for fact, value in known.facts.items())
+    yield from ((f"place:{place}", words) for place, words in places.items())
+    if known.marks != NOTHING_KNOWN.marks:
+        yield from ((f"mark:{name}", f"{known.marks.bar(name):g}") for name in ("low", "aim", "high"))
 
 
-def _day(value: object) -> date | None:
-    return value if isinstance(value, date) else None
+def _written(day: date | None) -> str:
+    return day.isoformat() if day else ""

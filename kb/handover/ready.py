@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from typing import Final
 
 from kb.facts import GaugeMarks
@@ -61,11 +62,12 @@ def _lacking(state: State, unsafe: bool) -> Iterator[Lacking]:
     for field in state.all_asked():
         value = state.values.get(field.id)
         needed = field.needed and (not unsafe or field.section == _OUTCOME or field.id in _ALWAYS)
-        if value is None and needed:
+        if value is None and needed and not state.waits(field.id):
             yield _lack(field, "")
         elif value is not None and value.problem is not None and (value.meaning is None or _must_be_kept(field)):
             yield _lack(field, str(value.problem))
     yield from _marks(state)
+    yield from _together(state)
 
 
 def _must_be_kept(field: Field) -> bool:
@@ -84,6 +86,16 @@ def _marks(state: State) -> Iterator[Lacking]:
     except ValueError:
         problem = Problem("marks that rise from 0.6 to 2.4 bar", f"{low:g}, {aim:g}, {high:g}", "Mend the one.")
         yield _lack(state.form.by_id["aim"], str(problem))
+
+
+def _together(state: State) -> Iterator[Lacking]:
+    """What the register would not take: a warranty that ended before it began, an alarm that hangs nowhere."""
+    fitted, ends = state.meaning("fitted"), state.meaning("warranty-ends")
+    if isinstance(fitted, date) and isinstance(ends, date) and ends < fitted:
+        problem = Problem("a day after it was commissioned", str(ends), "Mend whichever is wrong.")
+        yield _lack(state.form.by_id["warranty-ends"], str(problem))
+    if state.meaning("smoke-alarm-ends") and not state.meaning("smoke-alarm-place"):
+        yield _lack(state.form.by_id["smoke-alarm-place"], "")
 
 
 def _lack(field: Field, why: str) -> Lacking:

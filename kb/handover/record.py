@@ -49,7 +49,10 @@ class Addition:
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """One handover, of the home that a key opens or will open; entries stand in the order they were written."""
+    """One handover, of the home that a key opens or will open; entries stand in the order they were written.
+
+    `first_key` is the key it was begun for, empty while the home still has it.
+    """
 
     id: str
     key: str
@@ -58,6 +61,7 @@ class Record:
     entries: tuple[Entry, ...] = ()
     signature: Signature | None = None
     additions: tuple[Addition, ...] = ()
+    first_key: str = ""
 
     @property
     def clock(self) -> int:

@@ -19,7 +19,7 @@ _FIRST: Final = "tundish handover, chain 1"
 
 def of_entries(record: Record) -> str:
     """The fingerprint of a record's entries as they stand."""
-    link = _link(_FIRST, record.id, record.key, _moment(record.begun), record.by)
+    link = _link(_FIRST, record.id, record.first_key or record.key, _moment(record.begun), record.by)
     for entry in record.entries:
         link = _link(link, *_parts(entry))
     return link

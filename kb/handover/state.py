@@ -7,20 +7,22 @@ from datetime import date
 from kb.handover.field import Field, Kind, Section
 from kb.handover.form import Form
 from kb.handover.typed import Value, read
-from kb.handover.worked import worked_out
+from kb.handover.worked import FROM, worked_out
 
 
 @dataclass(frozen=True, slots=True)
 class State:
     """The values of a record: as they were typed, or as they follow from others where nothing was typed.
 
-    `texts` is what was typed, answers to questions included, and `worked` what follows, by field.
+    `texts` is what was typed, answers to questions included, and `worked` what follows, by field; `today` is the day
+    it is held against.
     """
 
     form: Form
     texts: Mapping[str, str]
     worked: Mapping[str, str]
     values: Mapping[str, Value]
+    today: date
 
     @property
     def chosen(self) -> Mapping[str, str]:
@@ -46,6 +48,10 @@ class State:
         chosen = self.chosen
         return (field for field in self.form.by_id.values() if field.is_asked(chosen))
 
+    def waits(self, id: str) -> bool:
+        """Whether a field will follow from others that are still open, so that nobody need think of it yet."""
+        return any(self.meaning(source) is None for source in FROM.get(id, ()))
+
     def figures(self) -> Mapping[str, float]:
         """Every figure that is asked for and can be read, possible or not."""
         asked = (field.id for field in self.all_asked() if field.kind is Kind.FIGURE)
@@ -57,4 +63,4 @@ def state_of(form: Form, texts: Mapping[str, str], today: date) -> State:
     typed = {id: value for id, text in texts.items() if id in form.by_id and (value := read(form.by_id[id], text))}
     worked = {id: text for id, text in worked_out(typed, form.makes, today).items() if id not in typed}
     follow = {id: value for id, text in worked.items() if (value := read(form.by_id[id], text))}
-    return State(form, {id: text for id, text in texts.items() if text.strip()}, worked, {**follow, **typed})
+    return State(form, {id: text for id, text in texts.items() if text.strip()}, worked, {**follow, **typed}, today)

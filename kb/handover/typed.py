@@ -118,6 +118,6 @@ def _words(field: Field, text: str, tidy: str) -> Value:
     if len(tidy) > field.most:
         problem = Problem(f"at most {field.most} letters", f"{len(tidy)}", "Shorten it.")
         return Value(text, tidy, problem)
-    if field.target[0] in ("place", "home") and not tidy.isprintable():
+    if field.target[0] in ("place", "home", "alarm") and not tidy.isprintable():
         return Value(text, problem=Problem("plain words in one line", "a sign nobody sees", "Type it again."))
     return Value(text, tidy)

@@ -19,6 +19,15 @@ _ABOVE: Final = 0.6
 """How far the marks lie below and above the aim, in bar (common practice), inside what marks may be."""
 
 
+FROM: Final[Mapping[str, tuple[str, ...]]] = {
+    "drop-mbar": ("at-meter-mbar", "at-appliance-mbar"),
+    "aim": ("cold-bar",),
+    "low": ("aim",),
+    "high": ("aim",),
+}
+"""What need not be asked for while that from which it follows is still open, by field."""
+
+
 def worked_out(typed: Mapping[str, Value], makes: Mapping[str, Make], today: date) -> Mapping[str, str]:
     """The texts that follow from what was typed, by field."""
     rules: tuple[Callable[[Mapping[str, Value]], Iterator[tuple[str, str]]], ...] = (
@@ -64,10 +73,15 @@ def _drop(values: Mapping[str, Value]) -> Iterator[tuple[str, str]]:
 
 
 def _days(values: Mapping[str, Value], today: date) -> Iterator[tuple[str, str]]:
-    """Commissioned today, and serviced in a year."""
+    """Commissioned today, and serviced on the first anniversary that is still to come."""
     found = values.get("fitted")
     fitted = found.meaning if found and isinstance(found.meaning, date) else today
     if found is None:
         yield "fitted", fitted.isoformat()
-    leap = fitted.month == 2 and fitted.day == 29
-    yield "next-service", fitted.replace(year=fitted.year + 1, day=28 if leap else fitted.day).isoformat()
+    yield "next-service", _anniversary(fitted, max(fitted, today)).isoformat()
+
+
+def _anniversary(first: date, after: date) -> date:
+    leap = (first.month, first.day) == (2, 29)
+    this_year = first.replace(year=after.year, day=28 if leap else first.day)
+    return this_year if this_year > after else this_year.replace(year=after.year + 1)

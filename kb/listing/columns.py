@@ -53,6 +53,7 @@ def _columns() -> Iterator[tuple[str, str, str, Mapping[str, str]]]:
     yield "Alarm n place", "alarms[n].place", "where it hangs", none
     yield "Alarm n ends", "alarms[n].ends", f"{_DAY}, after which it must be replaced", none
     yield from _of_people(none)
+    yield "Version", "version", "as the export wrote it, so that nobody's later change is overwritten; or nothing", none
 
 
 def _of_appliances(none: Mapping[str, str]) -> Iterator[tuple[str, str, str, Mapping[str, str]]]:
@@ -92,7 +93,7 @@ COLUMNS: Final = tuple(_placed())
 """Every column there is."""
 
 _USUAL: Final = (
-    *(each.path for each in COLUMNS if "[" not in each.path and "tried" not in each.path and "limits" not in each.path),
+    *(each.path for each in COLUMNS if not any(part in each.path for part in ("[", "tried", "limits", "version"))),
     *(f"address.lines[{n}]" for n in (0, 1)),
     *(each.path.replace("[n]", "[0]") for each in COLUMNS if each.path.startswith("appliances")),
     *(each.path.replace("[n]", f"[{n}]") for each in COLUMNS if each.path.startswith("alarms") for n in (0, 1)),

@@ -26,11 +26,15 @@ class Problem:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A home as it stands in a table: the row's number, its key or nothing, and its fields by their paths."""
+    """A home as it stands in a table: the row's number, its key or nothing, and its fields by their paths.
+
+    `version` says how the home was when the table was written, empty where the table does not say.
+    """
 
     number: int
     key: str
     written: Mapping[str, str]
+    version: str = ""
 
     def over(self, before: Record, region: str, today: date) -> Built:
         """What the home becomes, its mistakes named by their fields."""

@@ -100,7 +100,7 @@ def _rows(
             continue
         written = {path: cells[place] if place < len(cells) else "" for place, path in paths.items()}
         problems.extend(_beyond(number, cells, named))
-        typed = written.pop("key", "")
+        typed, version = written.pop("key", ""), written.pop("version", "")
         key = keys.tidy(typed) or ""
         if typed and not key:
             found = "Read it again from the card, or leave it empty for a new home."
@@ -108,7 +108,7 @@ def _rows(
         elif key and first.setdefault(key, number) != number:
             found = f"the key of row {first[key]} again"
             problems.append(Problem(number, "Key", "each home once", found, "Keep one of the two rows."))
-        yield Row(number, key, written)
+        yield Row(number, key, written, version)
 
 
 def _beyond(number: int, cells: Sequence[str], named: Set[int]) -> Iterator[Problem]:

@@ -14,10 +14,10 @@ from kb.register.check import mistakes_in
 from kb.register.due import DUE, NEVER_OVERDUE, Due, Month, month_of, read_month
 from kb.register.folding import folded
 from kb.register.keeping import KEPT_BY_LAW, Kept, kept_until
-from kb.register.mistakes import Mistake
+from kb.register.mistakes import MEANWHILE, Mistake
 from kb.register.people import NEEDS, ROLES, Need, Person, read_phone, review_due
 from kb.register.record import Record, home_in
-from kb.register.written import fields_of_person, written
+from kb.register.written import fields_of_person, version_of, written
 
 __all__ = [
     "ALARMS",
@@ -25,6 +25,7 @@ __all__ = [
     "FUELS",
     "KEPT_BY_LAW",
     "KINDS",
+    "MEANWHILE",
     "NEEDS",
     "NEVER_OVERDUE",
     "ROLES",
@@ -55,5 +56,6 @@ __all__ = [
     "read_postcode",
     "review_due",
     "understand",
+    "version_of",
     "written",
 ]

@@ -13,6 +13,9 @@ from kb.register.people import read_phone
 FEWEST_DIGITS: Final = 4
 """How many last digits of a phone tell homes apart at all."""
 
+FEWEST_OF_KEY: Final = 4
+"""How many first characters of a key tell homes apart: among a million homes, three or four share so many."""
+
 LONGEST: Final = 100
 """More than this nobody types to find a home."""
 
@@ -25,13 +28,15 @@ _POSTCODE: Final = re.compile(r"(?=.*[0-9])[A-Z0-9]{2,8}")
 class Asked:
     """Every reading of what was typed; a reading that cannot be meant is empty.
 
-    `digits` are the last of a phone's digits, `postcode` the beginning of one without spaces, `words` are folded.
+    `key_start` is the beginning of a key as it is printed, `digits` are the last of a phone's digits, `postcode` is the
+    beginning of one without spaces, `words` are folded.
     """
 
     key: str = ""
     digits: str = ""
     postcode: str = ""
     words: tuple[str, ...] = ()
+    key_start: str = ""
 
 
 def understand(typed: str, region: str) -> Asked:
@@ -46,7 +51,8 @@ def understand(typed: str, region: str) -> Asked:
         return Asked(key=key)
     digits = _digits(typed.strip(), region)
     whole = region in BRITISH and isinstance(read_postcode(typed, region), str)
-    return Asked("", digits, _postcode(typed), () if digits or whole else _words(typed))
+    start = "" if whole else keys.beginning(typed, FEWEST_OF_KEY)
+    return Asked("", digits, _postcode(typed), () if digits or whole else _words(typed), start)
 
 
 def _digits(typed: str, region: str) -> str:

@@ -1,6 +1,7 @@
 """What is wrong in something that somebody wrote about a home, and in which field?"""
 
 from dataclasses import dataclass, replace
+from typing import Final
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,3 +20,12 @@ class Mistake:
     def within(self, whole: str) -> "Mistake":
         """The same mistake, seen from what its field is part of."""
         return replace(self, field=f"{whole}.{self.field}" if self.field else whole)
+
+
+MEANWHILE: Final = Mistake(
+    "",
+    "the home as it was when you read it",
+    "that somebody changed it meanwhile",
+    "Read it again, and write yours over what it is now.",
+)
+"""What the second of two is told who change one home."""

@@ -1,7 +1,8 @@
 """How does a record become its fields, as somebody would write them?"""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import fields
+from hashlib import blake2b
 
 from kb.facts import GaugeMarks
 from kb.numbers import shown
@@ -14,6 +15,15 @@ from kb.register.record import Record
 def written(record: Record, region: str) -> dict[str, str]:
     """A record's fields with something in them, as they would be written."""
     return {path: words for path, words in _fields(record, region) if words}
+
+
+def version_of(fields: Mapping[str, str]) -> str:
+    """A short stand-in for fields as they are written, all but the key, by which a later change is noticed.
+
+    It begins with letters, so that no spreadsheet takes it for a figure.
+    """
+    kept = repr(sorted((path, words) for path, words in fields.items() if words and path != "key"))
+    return f"v-{blake2b(kept.encode(), digest_size=6).hexdigest()}"
 
 
 def _fields(record: Record, region: str) -> Iterator[tuple[str, str]]:

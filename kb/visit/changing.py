@@ -5,7 +5,8 @@ from dataclasses import replace
 from typing import Final
 
 from kb.facts import GaugeMarks
-from kb.handover.known import after_learning, told_of
+from kb.handover.known import told_by_home
+from kb.handover.learnt import known_after, named
 from kb.home import Home
 from kb.register import Record
 from kb.visit.written import Written
@@ -18,8 +19,7 @@ IN_ORDER: Final = "The marks must rise: low, then where to fill to, then high."
 
 def known_now(written: Written, home: Home) -> Mapping[str, str]:
     """What stands in each field of the changes before anybody changes it."""
-    told = told_of(home)
-    return {field.id: told[field.sets] for field in written.form.by_id.values() if field.sets in told}
+    return told_by_home(written.form.by_id.values(), home)
 
 
 def learnt(written: Written, home: Home) -> Mapping[str, object]:
@@ -42,5 +42,5 @@ def rising(written: Written, before: GaugeMarks) -> bool:
 
 def with_learnt(record: Record, learnt: Mapping[str, object]) -> Record:
     """The home as the changes leave it; what they do not speak of stays as it is."""
-    known, places = after_learning(learnt, record.known, record.places)
-    return replace(record, known=known, places=places)
+    places = {**record.places, **named(learnt, "place")}
+    return replace(record, known=known_after(learnt, record.known), places=places)

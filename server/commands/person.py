@@ -1,9 +1,9 @@
-"""A person's right to see what is held and to be forgotten: `tundish person see` and `forget`."""
+"""A person's right to see what is held and to be forgotten: `tundish person show` and `forget`."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, TypeAlias
 
 import typer
 
@@ -11,33 +11,34 @@ from server.commands.console import FOUND, by, fail, settings, told_plainly
 
 if TYPE_CHECKING:
     from kb.register import Person
-    from server.seen import Section
     from server.store.register import Register
+
+    Meant: TypeAlias = tuple[str, Person]
 
 app = typer.Typer(no_args_is_help=True, help="Show somebody what is held about them, or forget them.")
 
-Who = Annotated[str, typer.Argument(help="Their name or a part of it, or their phone number.")]
+Who = Annotated[str, typer.Argument(help="Their name or a part of it, their phone, or the key of their home.")]
 Number = Annotated[int | None, typer.Option("--number", help="Which of several, by the number that is shown.")]
 
 
 @app.command()
-def see(
+def show(
     who: Who,
     number: Number = None,
     to: Annotated[Path | None, typer.Option(help="A text file to write instead.")] = None,
 ) -> None:
-    """Print everything that is held about somebody."""
-    from server.seen import sheet
+    """Print everything that is held about somebody, and nothing about anybody else."""
+    from server.seen import sheet, text
 
     with _register() as (register, region):
-        key, person = _one(register, who, number, region)
+        [(key, person)] = _meant(register, who, number, region)
         seen = register.seen(key, by(), person.id)
-        text = _text(sheet(seen)) if seen else ""
+    held = text(sheet(seen)) if seen else ""
     if to is None:
-        typer.echo(text, nl=False)
+        typer.echo(held, nl=False)
         return
     try:
-        to.write_text(text, encoding="utf-8")
+        to.write_text(held, encoding="utf-8")
     except OSError:
         fail(f"Expected to write {to}, but this account cannot. Name another file.")
     typer.echo(f"Wrote {to}.")
@@ -47,33 +48,42 @@ def see(
 def forget(
     who: Who,
     number: Number = None,
+    everybody: Annotated[
+        bool, typer.Option("--everybody", help="All of one home's people, named by its key: they moved out.")
+    ] = False,
     yes: Annotated[bool, typer.Option("--yes", help="Do not ask again.")] = False,
 ) -> None:
     """Forget somebody, but for what the law has the firm keep, which is named with the reason."""
-    from server.seen import farewell
+    from server.seen import farewell, text
 
     with _register() as (register, region):
-        key, person = _one(register, who, number, region)
+        going = _meant(register, who, number, region, everybody)
         if not yes:
-            typer.confirm(f"Erase {person.name}, of the home {key}, for good?", abort=True)
-        erased = register.erase(person.id or 0, by())
-    typer.echo(f"{person.name} is forgotten.")
-    if erased:
-        typer.echo(_text(farewell(erased)), nl=False)
+            names = ", ".join(person.name for _, person in going)
+            typer.confirm(f"Erase {names}, of the home {going[0][0]}, for good?", abort=True)
+        for _, person in going:
+            erased = register.erase(person.id or 0, by())
+            typer.echo(f"{person.name} is forgotten.")
+            if erased:
+                typer.echo(text(farewell(erased)), nl=False)
 
 
-def _one(register: "Register", who: str, number: int | None, region: str) -> "tuple[str, Person]":
-    """The one person who is meant, with the key of their home; ends the command where it may be several."""
-    found = [each for each in _meant(register, who, region) if number in (None, each[1].id)]
+def _meant(register: "Register", who: str, number: int | None, region: str, everybody: bool = False) -> "list[Meant]":
+    """Who is meant, with the key of their home; ends the command where it may be somebody else."""
+    from kb.keys import tidy
+
+    if everybody and not tidy(who):
+        fail("Expected the key of a home with --everybody, found a name or a number. Name them one by one, or the key.")
+    found = [each for each in _found(register, who, region) if number in (None, each[1].id)]
     if not found:
         fail(f"Expected somebody known by {who!r}, found nobody. Try their phone, or less of their name.", FOUND)
-    if len(found) > 1:
+    if len(found) > 1 and not everybody:
         listed = "\n".join(f"{person.id:>6}  {person.name}  {key}" for key, person in found)
         fail(f"Expected one person, found {len(found)}:\n{listed}\nSay which with --number.", FOUND)
-    return found[0]
+    return found
 
 
-def _meant(register: "Register", who: str, region: str) -> "Iterator[tuple[str, Person]]":
+def _found(register: "Register", who: str, region: str) -> "Iterator[Meant]":
     from kb.register import folded, understand
 
     asked = understand(who, region)
@@ -81,12 +91,9 @@ def _meant(register: "Register", who: str, region: str) -> "Iterator[tuple[str, 
         record = register.read(hit.key, by())
         for person in record.people if record else ():
             named = asked.words and all(word in folded(person.name) for word in asked.words)
-            if named or (asked.digits and any(phone.endswith(asked.digits) for phone in person.phones)):
+            rung = asked.digits and any(phone.endswith(asked.digits) for phone in person.phones)
+            if named or rung or asked.key:
                 yield hit.key, person
-
-
-def _text(sections: "tuple[Section, ...]") -> str:
-    return "\n".join(f"{part.title}\n" + "".join(f"  {line}\n" for line in part.lines) for part in sections)
 
 
 @contextmanager

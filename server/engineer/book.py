@@ -1,16 +1,19 @@
 """Which form does this firm's record have, and what does one record say by now?"""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from functools import cached_property
 
 from starlette.requests import Request
 
 from kb.handover.checks import CHECKS
 from kb.handover.form import Form, form_for
+from kb.handover.known import told_of
+from kb.handover.meanwhile import Difference, bases, differences
 from kb.handover.record import Record, texts
 from kb.handover.said import Said, said_of
 from kb.handover.state import State, state_of
+from kb.register import Record as Registered
 from server.site import Site
 from server.web.errors import NotFound
 
@@ -19,11 +22,12 @@ ROOM = "/engineer"
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """A record that was read, what it says now, and what is said about that."""
+    """A record that was read, what it says now, what is said about that, and what the register says otherwise."""
 
     record: Record
     state: State
     said: tuple[Said, ...]
+    apart: tuple[Difference, ...] = ()
 
     @property
     def address(self) -> str:
@@ -55,12 +59,21 @@ class Book:
 
     def today(self) -> date:
         """The day where the firm is."""
-        return self.site.now().astimezone(self.site.firm.clock).date()
+        return self._day(self.site.now())
+
+    def _day(self, moment: datetime) -> date:
+        return moment.astimezone(self.site.firm.clock).date()
 
     def read(self, record: Record) -> Opened:
-        """What a record says."""
-        state = state_of(self.form, texts(record.entries), self.today())
-        return Opened(record, state, said_of(state, CHECKS))
+        """What a record says; one that is not signed yet is laid beside the register, too."""
+        signed = record.signature
+        state = state_of(self.form, texts(record.entries), self._day(signed.at) if signed else self.today())
+        apart = () if signed else self.apart(record, state, self.site.store.register.things(record.key))
+        return Opened(record, state, said_of(state, (*CHECKS, lambda _: [each.said for each in apart])), apart)
+
+    def apart(self, record: Record, state: State, home: Registered | None) -> tuple[Difference, ...]:
+        """What the register says by now otherwise than the record, and otherwise than when the record began."""
+        return tuple(differences(state, told_of(self.form, home), bases(record))) if home else ()
 
     def find(self, request: Request) -> Opened:
         """The record that an address names; raises NotFound."""

@@ -28,7 +28,10 @@ class OptionShown:
 
 @dataclass(frozen=True, slots=True)
 class FieldShown:
-    """A field as it stands: `when` is its condition in JSON, `worked` whether its text follows from others."""
+    """A field as it stands: `when` is its condition in JSON, `worked` whether its text follows from others.
+
+    `known` says that it stands as the register has it.
+    """
 
     id: str
     kind: str
@@ -45,17 +48,34 @@ class FieldShown:
     most: int
     keyboard: str
     needed: bool = False
+    known: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """A field of which the register says something else by now: what it says, and both as they are read."""
+
+    field: str
+    words: str
+    register: str
+    there: str
+    here: str
 
 
 @dataclass(frozen=True, slots=True)
 class SaidShown:
-    """What is said about figures, with the working; `answer` is what the engineer said to it."""
+    """What is said about figures, with the working; `answer` is what the engineer said to it.
+
+    `next` is what to do about a question that waits, `way` leads to the field.
+    """
 
     level: str
     text: str
     working: tuple[str, ...]
     answer: str = ""
     field: str = ""
+    next: str = ""
+    way: Link | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +121,7 @@ class SignPage(Page):
     alert: str
     lacking: tuple[tuple[str, tuple[Link, ...]], ...]
     dangers: tuple[SaidShown, ...]
+    apart: tuple[Apart, ...]
     questions: tuple[SaidShown, ...]
     outcome: str
     outcome_address: str

@@ -8,10 +8,11 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from kb import keys
 from kb.handover.field import Section
-from kb.handover.known import known_of
+from kb.handover.known import Opening, opening_of
+from kb.handover.meanwhile import KNOWN, SEEN
 from kb.handover.record import ENTRY_ID, Addition, Entry, Record
 from kb.handover.said import WHY, Level
-from kb.home import Home
+from kb.register import Record as Registered
 from kb.staff import Role
 from server.engineer.book import ROOM, Book, Opened
 from server.engineer.forms import changed_entries, keepable
@@ -49,22 +50,21 @@ class _Records:
         self.book = Book(site)
 
     def begin(self, visit: Visit) -> Response:
-        """Begin a record for the home of a key, or with no key for a new home."""
+        """Begin a record for the home of a key, with its appliance or another one, or with no key for a new home."""
         typed = visit.form.get("key", "").strip()
-        home = self.site.store.home(keys.tidy(typed) or "") if typed else None
-        if typed and not isinstance(home, Home):
+        home = self.site.store.register.things(keys.tidy(typed) or "") if typed else None
+        if typed and home is None:
             return RedirectResponse(f"{ROOM}?unknown=1", 303)
-        record = self._blank(home if isinstance(home, Home) else None, visit.who.name)
+        record = self._blank(home, visit.who.name, bool(visit.form.get("another")))
         self.site.store.handovers.begin(record)
         return RedirectResponse(f"{ROOM}/records/{record.id}", 303)
 
-    def _blank(self, home: Home | None, by: str) -> Record:
+    def _blank(self, home: Registered | None, by: str, another: bool) -> Record:
+        known = opening_of(self.book.form, home, self.book.today(), another) if home else Opening({}, {})
+        first = [(KNOWN + field, field, text) for field, text in known.filled.items()]
+        first += [(SEEN + field, SEEN + field, text) for field, text in known.beside.items()]
         now = self.site.now()
-        known = known_of(self.book.form, home) if home else {}
-        entries = (
-            Entry(f"known-{field}", number, field, text, by, now)
-            for number, (field, text) in enumerate(known.items(), 1)
-        )
+        entries = (Entry(id, number, field, text, by, now) for number, (id, field, text) in enumerate(first, 1))
         return Record(token_urlsafe(12), home.key if home else keys.make(), now, by, tuple(entries))
 
     def show(self, visit: Visit) -> Response:

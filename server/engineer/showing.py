@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from json import dumps
 
 from kb.handover.field import Field, Kind, Section
+from kb.handover.meanwhile import CHECK as REGISTER
+from kb.handover.meanwhile import KNOWN
 from kb.handover.said import Level, Said
 from kb.handover.state import State
 from server.engineer.book import ROOM, Opened
@@ -12,6 +14,8 @@ from server.staff.pages import StaffFrame
 from server.web.static import scripts
 
 SCRIPTS = ("entries.js", "handover.js")
+EXPLAIN = "Correct it above, or explain it when you sign."
+CHOOSE = "Choose which is right when you sign."
 
 
 def record_page(frame: StaffFrame, opened: Opened, current: str) -> RecordPage:
@@ -39,7 +43,7 @@ def sections_shown(opened: Opened, current: str) -> Iterator[SectionShown]:
             title=section.title,
             place=f"{place + 1} of {len(sections)}",
             address=f"{opened.address}/{section.id}",
-            fields=tuple(_field(opened.state, field) for field in section.fields),
+            fields=tuple(_field(opened, field) for field in section.fields),
             said=said_shown(opened, section.id),
             filled=filled,
             of=of,
@@ -50,8 +54,8 @@ def sections_shown(opened: Opened, current: str) -> Iterator[SectionShown]:
 
 def done(state: State, section: Section) -> tuple[int, int]:
     """How many of the fields that a section must have are filled in, and how many there are."""
-    needed = [field for field in state.asked(section) if field.needed]
-    return sum(1 for field in needed if state.meaning(field.id) is not None), len(needed)
+    known = {field.id: state.meaning(field.id) is not None for field in state.asked(section) if field.needed}
+    return sum(known.values()), sum(there or not state.waits(id) for id, there in known.items())
 
 
 def said_shown(opened: Opened, section: str) -> tuple[SaidShown, ...]:
@@ -60,13 +64,20 @@ def said_shown(opened: Opened, section: str) -> tuple[SaidShown, ...]:
     return tuple(one_said(opened.state, said) for said in opened.said if said.section(form) == section)
 
 
-def one_said(state: State, said: Said) -> SaidShown:
-    """One thing said, with what was answered to it."""
-    answer = state.texts.get(said.answered_in, "") if said.level is Level.QUESTION else ""
-    return SaidShown(said.level.value, said.text, said.working, answer, said.answered_in)
+def one_said(state: State, said: Said, address: str = "") -> SaidShown:
+    """One thing said, with what was answered to it; a record's address makes a way to the field it is about."""
+    section = said.section(state.form)
+    [title] = (each.title for each in state.form.sections if each.id == section)
+    way = Link(f"Correct it: {title}", f"{address}/{section}#f-{said.fields[-1]}") if address else None
+    if said.level is not Level.QUESTION:
+        return SaidShown(said.level.value, said.text, said.working, way=way)
+    answer = state.texts.get(said.answered_in, "")
+    next = CHOOSE if said.check == REGISTER else EXPLAIN
+    return SaidShown(said.level.value, said.text, said.working, answer, said.answered_in, next, way)
 
 
-def _field(state: State, field: Field) -> FieldShown:
+def _field(opened: Opened, field: Field) -> FieldShown:
+    state = opened.state
     value = state.values.get(field.id)
     text = state.text(field.id)
     return FieldShown(
@@ -84,7 +95,14 @@ def _field(state: State, field: Field) -> FieldShown:
         aside=field.aside,
         most=field.most,
         keyboard=_keyboard(field),
+        known=_known(opened, field),
     )
+
+
+def _known(opened: Opened, field: Field) -> bool:
+    """Whether a field stands as it was filled in from the register."""
+    last = next((entry for entry in reversed(opened.record.entries) if entry.field == field.id), None)
+    return last is not None and last.id == KNOWN + field.id
 
 
 def _options(field: Field, text: str) -> Iterator[OptionShown]:

@@ -1,16 +1,19 @@
 """From a record to the page where it is signed, and the page of a signed one."""
 
 from collections.abc import Iterator
-from datetime import date, datetime, tzinfo
+from dataclasses import replace
+from datetime import datetime, tzinfo
 from secrets import token_urlsafe
 
 from kb.handover import seal
-from kb.handover.field import Field, Kind
+from kb.handover.field import Field
+from kb.handover.meanwhile import CHECK as REGISTER
+from kb.handover.meanwhile import SEEN, Difference
 from kb.handover.ready import Readiness, is_unsafe
 from kb.handover.said import Level
-from kb.handover.state import State
+from kb.handover.words import in_words
 from server.engineer.book import Opened
-from server.engineer.pages import Added, Line, Link, Part, SignedPage, SignPage
+from server.engineer.pages import Added, Apart, Line, Link, Part, SignedPage, SignPage
 from server.engineer.showing import SCRIPTS, one_said, said_shown
 from server.staff.pages import StaffFrame
 from server.web.static import scripts
@@ -19,7 +22,7 @@ from server.web.static import scripts
 def sign_page(frame: StaffFrame, opened: Opened, found: Readiness, name: str, seen: str, alert: str) -> SignPage:
     """What is in the way of signing, and the place for the name."""
     state = opened.state
-    questions = (each for each in opened.said if each.level is Level.QUESTION)
+    questions = (each for each in opened.said if each.level is Level.QUESTION and each.check != REGISTER)
     return SignPage(
         frame=frame,
         scripts=scripts(*SCRIPTS),
@@ -28,14 +31,20 @@ def sign_page(frame: StaffFrame, opened: Opened, found: Readiness, name: str, se
         clock=opened.record.clock,
         alert=alert,
         lacking=tuple(_lacking(opened, found)),
-        dangers=tuple(one_said(state, each) for each in found.dangers),
-        questions=() if is_unsafe(state) else tuple(one_said(state, each) for each in questions),
-        outcome=_text(state, state.form.by_id["outcome"]),
+        dangers=tuple(one_said(state, each, opened.address) for each in found.dangers),
+        apart=() if is_unsafe(state) else tuple(map(_apart, opened.apart)),
+        questions=() if is_unsafe(state) else tuple(one_said(state, each, opened.address) for each in questions),
+        outcome=in_words(state.form.by_id["outcome"], state.text("outcome")),
         outcome_address=f"{opened.address}/outcome",
         unsafe=is_unsafe(state),
         name=name,
         seen=seen,
     )
+
+
+def _apart(each: Difference) -> Apart:
+    there, here = (in_words(each.field, text) for text in (each.register, each.record))
+    return Apart(each.field.id, each.field.words, each.register, there, here)
 
 
 def _lacking(opened: Opened, found: Readiness) -> Iterator[tuple[str, tuple[Link, ...]]]:
@@ -75,24 +84,17 @@ def signed_page(frame: StaffFrame, opened: Opened, has_page: bool, clock: tzinfo
 def _parts(opened: Opened) -> Iterator[Part]:
     for section in opened.state.form.sections:
         fields = (field for field in opened.state.asked(section) if opened.state.text(field.id))
-        lines = tuple(Line(field.words, _text(opened.state, field)) for field in fields)
-        said = said_shown(opened, section.id)
+        lines = tuple(Line(field.words, _signed_words(opened, field)) for field in fields)
+        said = tuple(replace(each, next="") for each in said_shown(opened, section.id))
         if lines or said:
             yield Part(section.title, lines, said)
 
 
-def _text(state: State, field: Field) -> str:
-    """What stands in a field, in words; a figure as it was typed, with its unit."""
-    text = state.text(field.id)
-    if field.kind in (Kind.CHOICE, Kind.YES_NO, Kind.TICKS):
-        chosen = text.split(" ") if field.kind is Kind.TICKS else [text]
-        return ", ".join(field.options.get(id, id) for id in chosen if id)
-    meaning = state.meaning(field.id)
-    if field.kind is Kind.DATE and isinstance(meaning, date):
-        return f"{meaning.day} {meaning:%B %Y}"
-    if field.kind is Kind.FIGURE and isinstance(meaning, float):
-        return f"{meaning:g} {field.unit}".strip()
-    return text
+def _signed_words(opened: Opened, field: Field) -> str:
+    """What stands in a field, with what the register said otherwise when it was decided."""
+    text = in_words(field, opened.state.text(field.id))
+    beside = in_words(field, opened.state.texts.get(SEEN + field.id, ""))
+    return f"{text} (the register said: {beside})" if beside and beside != text else text
 
 
 def _moment(at: datetime, clock: tzinfo) -> str:

@@ -10,12 +10,14 @@ from fastapi import APIRouter
 from starlette.responses import RedirectResponse, Response
 
 from kb.card import Refused, pdf
-from kb.handover.known import home_after
+from kb.handover.learnt import record_after
+from kb.handover.meanwhile import SEEN
 from kb.handover.ready import is_unsafe, readiness
 from kb.handover.record import ENTRY_ID, LONGEST_TEXT, Addition, Entry, Signature
 from kb.handover.said import WHY
 from kb.handover.seal import of_entries
 from kb.home import Home
+from kb.register import Record as Registered
 from kb.staff import Role
 from server.cards import card_for
 from server.engineer.book import ROOM, Book, Opened
@@ -30,7 +32,7 @@ from server.web.errors import NotFound
 from server.web.pages import SECURITY, WITH_SCRIPT, answer
 
 LONGEST_NAME: Final = 120
-MOVED: Final = "Something was written since you opened this page. Look at it again, then sign."
+MOVED: Final = "Something was written since you opened this page, here or in the register. Look at it again, then sign."
 NAMELESS: Final = "Type your name to sign."
 NOT_READY: Final = "It cannot be signed yet. What is missing stands below."
 
@@ -43,6 +45,7 @@ def routes(site: Site) -> APIRouter:
     for path, method, endpoint in (
         (f"{one}/sign", "GET", door.reading(Role.ENGINEER, room.ask)),
         (f"{one}/sign", "POST", door.changing(Role.ENGINEER, room.sign)),
+        (f"{one}/decide", "POST", door.changing(Role.ENGINEER, room.decide)),
         (f"{one}/signed", "GET", door.reading(Role.ENGINEER, room.show)),
         (f"{one}/additions", "POST", door.changing(Role.ENGINEER, room.add)),
         (f"{one}/card.pdf", "GET", door.reading(Role.ENGINEER, room.card)),
@@ -65,7 +68,7 @@ class _Signing:
 
     def _ask(self, visit: Visit, opened: Opened, alert: str) -> Response:
         found = readiness(opened.state, opened.said)
-        name = visit.form.get("name", "")[:LONGEST_NAME]
+        name = visit.form.get("name", visit.who.name)[:LONGEST_NAME]
         page = sign_page(staff_frame(self.site, visit), opened, found, name, shown(opened), alert)
         return answer(page, 422 if alert else 200, policy=WITH_SCRIPT)
 
@@ -98,14 +101,28 @@ class _Signing:
             self.site.store.handovers.save(opened.record.id, entry)
         return self.book.find(visit.request) if texts else opened
 
+    def decide(self, visit: Visit) -> Response:
+        """Take what the register says of a field by now, or let the record's own word stand beside it."""
+        opened = self.book.find(visit.request)
+        field = self.book.form.by_id.get(visit.form.get("field", ""))
+        register = keepable(visit.form.get("register", ""))
+        if field is not None and field.sets and opened.record.signature is None:
+            taken = {field.id: register} if "take" in visit.form else {}
+            self._written(visit, opened, {SEEN + field.id: register, **taken})
+        return RedirectResponse(f"{opened.address}/sign", 303)
+
     def _signed(self, visit: Visit, opened: Opened, name: str) -> Response:
-        record = opened.record
+        record, state = opened.record, opened.state
         signature = Signature(name, visit.who.name, self.site.now())
-        before = self.site.store.home(record.key)
-        known = before if isinstance(before, Home) else None
-        home = None if is_unsafe(opened.state) else home_after(opened.state, record.key, known)
+
+        def learn(before: Registered | None) -> Registered:
+            if self.book.apart(record, state, before):
+                raise Changed
+            return record_after(state, record.key, before)
+
+        teaches = None if is_unsafe(state) else learn
         try:
-            self.site.store.handovers.sign(record.id, signature, of_entries(record), home, opened.state.text("serial"))
+            self.site.store.handovers.sign(record.id, signature, of_entries(record), teaches)
         except SignedAlready:
             pass
         except Changed:

@@ -158,16 +158,8 @@ FACT_WORDS: Final[Mapping[str, str]] = {
 }
 """What each fact is called in the office."""
 
-LIMIT_WORDS: Final[Mapping[str, str]] = {
-    "reset": "Resets",
-    "top-up": "Top-ups",
-    "thaw": "Thaws",
-    "breaker": "Switching a breaker back on",
-    "meter-restore": "Restoring a meter",
-    "water-release": "Letting water out",
-    "relight": "Relighting",
-}
-"""What each thing that has a limit is called in the office."""
+FACT_HINTS: Final[Mapping[str, str]] = {"tenure": "A home that its owner lets to others is rented"}
+"""What helps to choose a fact's value, where its words do not say enough."""
 
 FACT_OPTIONS: Final = {fact: choices(values) for fact, values in FACTS.items()}
 PLACE_WORDS: Final = {place: words[0].upper() + words[1:] for place, words in PLACES.items()}

@@ -13,7 +13,7 @@ from server.office.pages import FormPage, Link, SurePage, ToldPage
 from server.office.room import Room, Ways, home_address, title_of
 from server.office.sections import person_form
 from server.office.showing import back_to
-from server.seen import farewell, sheet
+from server.seen import farewell, sheet, text
 from server.staff import Visit
 from server.store.register import Seen
 from server.store.register.erasing import ALSO_LEFT
@@ -93,14 +93,13 @@ class _People:
 
     def held_as_text(self, visit: Visit) -> Response:
         seen, _ = self._seen(visit)
-        parts = (f"{part.title}\n" + "".join(f"  {line}\n" for line in part.lines) for part in sheet(seen))
-        text = f"{self.room.site.firm.name}\n\n" + "\n".join(parts)
+        held = f"{self.room.site.firm.name}\n\n{text(sheet(seen))}"
         headers = {
             **SECURITY,
             "cache-control": PRIVATE,
             "content-disposition": 'attachment; filename="held-about-you.txt"',
         }
-        return Response(text, headers=headers, media_type="text/plain; charset=utf-8")
+        return Response(held, headers=headers, media_type="text/plain; charset=utf-8")
 
     def ask_forget(self, visit: Visit) -> Response:
         return answer(self._sure(visit, ""))

@@ -3,17 +3,17 @@
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from kb.facts import FACTS, TRIED
+from kb.facts import FACTS, LIMIT_NAMES, TRIED
 from kb.home import PLACES
 from kb.register import NEEDS
 from server.office.forms import (
     ALARM_OPTIONS,
+    FACT_HINTS,
     FACT_OPTIONS,
     FACT_WORDS,
     FUEL_OPTIONS,
     GONE,
     KIND_OPTIONS,
-    LIMIT_WORDS,
     NEED_WORDS,
     PLACE_WORDS,
     ROLE_OPTIONS,
@@ -76,7 +76,10 @@ def _address(values: Values) -> Iterator[Group]:
 
 
 def _facts(values: Values) -> Iterator[Group]:
-    fields = (Field(f"facts.{fact}", FACT_WORDS[fact], "choice", options=FACT_OPTIONS[fact]) for fact in FACTS)
+    fields = (
+        Field(f"facts.{fact}", FACT_WORDS[fact], "choice", options=FACT_OPTIONS[fact], hint=FACT_HINTS.get(fact, ""))
+        for fact in FACTS
+    )
     yield Group("What is known", tuple(fields))
 
 
@@ -85,7 +88,7 @@ def _marks(values: Values) -> Iterator[Group]:
     yield Group("Gauge, in bar, read cold", tuple(Field(f"marks.{name}", words, "figure") for name, words in marks))
     hint = "Only where the instructions allow less than usual"
     fields = (
-        Field(f"limits.{act}", LIMIT_WORDS[act], "figure", hint=hint if n == 0 else "") for n, act in enumerate(TRIED)
+        Field(f"limits.{act}", LIMIT_NAMES[act], "figure", hint=hint if n == 0 else "") for n, act in enumerate(TRIED)
     )
     yield Group("The appliance's own limits: at most", tuple(fields))
 

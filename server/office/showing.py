@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from kb.facts import FACTS
+from kb.facts import FACTS, LIMIT_NAMES
 from kb.numbers import shown, tel
 from kb.register import ALARMS, FUELS, KINDS, NEEDS, ROLES, Alarm, Appliance, Need, Person, Record, review_due
-from server.office.forms import FACT_WORDS, LIMIT_WORDS, PLACE_WORDS
+from server.office.forms import FACT_WORDS, PLACE_WORDS
 from server.office.pages import HomePage, Line, Link, Needed, Part, Somebody
 from server.office.room import Room, day, home_address, title_of
 from server.preview import SIZES
@@ -102,7 +102,7 @@ def _appliance(number: int, appliance: Appliance, room: Room) -> Iterator[Line]:
 def _marks(record: Record) -> Iterator[Line]:
     marks = record.known.marks
     yield Line("Gauge, cold", f"low {marks.low}, aim {marks.aim}, high {marks.high} bar")
-    yield from (Line(f"{LIMIT_WORDS.get(act, act)}, at most", str(n)) for act, n in record.known.limits.items())
+    yield from (Line(f"{LIMIT_NAMES.get(act, act)}, at most", str(n)) for act, n in record.known.limits.items())
 
 
 def _alarm(alarm: Alarm) -> Line:

@@ -17,8 +17,12 @@ HANDOVERS: Final = Table(
     Column("signed_by", String(60)),
     Column("signed_at", DateTime(timezone=True)),
     Column("fingerprint", String(64)),
+    Column("first_key", String(17)),
 )
-"""A record a row, by the key of its home, which may not be there yet; the last four say who signed it."""
+"""A record a row, by the key of its home, which may not be there yet; four say who signed it.
+
+`first_key` is the key it was begun for, where the home has another by now.
+"""
 
 ENTRIES: Final = Table(
     "handover_entries",

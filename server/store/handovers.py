@@ -8,10 +8,9 @@ from sqlalchemy import Connection, Engine, Row, insert, select, update
 
 from kb.handover import seal
 from kb.handover.record import Addition, Entry, Record, Signature
-from kb.home import Home
 from server.store.answering import answered
 from server.store.handover_tables import ADDITIONS, ENTRIES, HANDOVERS
-from server.store.teaching import teach
+from server.store.teaching import Learn, teach
 
 MOST_LISTED: Final = 50
 
@@ -21,7 +20,7 @@ class SignedAlready(Exception):
 
 
 class Changed(Exception):
-    """Something was written into a record since somebody looked at it to sign it."""
+    """Something was written into a record, or into the register, since somebody looked at it to sign it."""
 
 
 class NoSuchRecord(Exception):
@@ -74,10 +73,10 @@ class Handovers:
         """Every record of a home, the newest first."""
         return self._listed(select(HANDOVERS).where(HANDOVERS.c.key == key))
 
-    def sign(self, id: str, signature: Signature, seen: str, home: Home | None = None, serial: str = "") -> Signature:
+    def sign(self, id: str, signature: Signature, seen: str, learn: Learn | None = None) -> Signature:
         """Sign a record as it was seen, and with it, at once, keep what the home has learnt from it.
 
-        `seen` is the fingerprint of the entries the signer saw, `serial` is for the register.
+        `seen` is the fingerprint of the entries the signer saw; what `learn` raises leaves the record unsigned.
         Raises NoSuchRecord, SignedAlready, and Changed where something was written since.
         """
         with answered(self._engine), self._engine.begin() as connection:
@@ -95,8 +94,8 @@ class Handovers:
                 "fingerprint": signed.fingerprint,
             }
             connection.execute(update(HANDOVERS).where(HANDOVERS.c.id == id).values(**values))
-            if home is not None:
-                teach(connection, home, serial, signature.by)
+            if learn is not None:
+                teach(connection, row.key, learn, signature.by)
         return signed
 
     def add(self, id: str, addition: Addition) -> bool:
@@ -147,6 +146,7 @@ def _record(connection: Connection, row: Row[Any]) -> Record:
         tuple(Entry(e.id, e.sequence, e.field, e.text, e.by, _utc(e.at)) for e in connection.execute(entries)),
         signature,
         tuple(Addition(a.id, a.words, a.by, _utc(a.at), a.fingerprint) for a in connection.execute(additions)),
+        row.first_key or "",
     )
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 from typing import Any, Final
 
 from sqlalchemy import ColumnElement, Connection, Engine, Row, Select, and_, func, insert, select, update
@@ -10,8 +11,10 @@ from kb.appointment import said
 from kb.desk.events import Did, Event
 from kb.handover.record import Entry
 from kb.prose import Target
+from kb.register import Record
 from kb.triage.jobs import Tally
 from kb.visit.after import NOTHING_AFTER, After
+from kb.visit.changing import with_learnt
 from kb.visit.job import Closed, Job
 from server.store.answering import answered
 from server.store.appointing import agree, trail_of
@@ -32,7 +35,7 @@ from server.store.job_rows import (
 from server.store.job_tables import ANSWERS, ENTRIES, JOBS
 from server.store.register.tables import PRINTED_CARDS
 from server.store.tables import HOMES
-from server.store.teaching import relearn
+from server.store.teaching import teach
 
 MOST_LISTED: Final = 50
 MOST_CARDS: Final = 500
@@ -100,7 +103,7 @@ class Jobs:
                 if after.agreed is not None:
                     agree(connection, f"{after.returning.id}:closing", after.agreed, job=after.returning.id)
             if after.learnt and row.key:
-                relearn(connection, row.key, after.learnt, closed.by)
+                teach(connection, row.key, partial(_relearnt, after.learnt), closed.by)
         return True
 
     def job(self, id: str) -> Job | None:
@@ -154,6 +157,10 @@ def _teaches(category: str) -> ColumnElement[bool]:
     # Not correlated, so that the database makes the list once.
     later = select(RETURNS.c.follows).join(again, again.c.id == RETURNS.c.job).where(again.c.closed.is_not(None))
     return and_(JOBS.c.category == category, JOBS.c.cause.is_not(None), JOBS.c.id.not_in(later))
+
+
+def _relearnt(learnt: Mapping[str, object], before: Record | None) -> Record | None:
+    return with_learnt(before, learnt) if before else None
 
 
 def _named(connection: Connection, job: Job) -> None:

@@ -13,11 +13,14 @@ METADATA: Final = MetaData(
     }
 )
 
+KEY: Final = String(17).with_variant(String(17, collation="C"), "postgresql")
+"""A key in the order of its characters, so that all with one beginning lie in one range of the index."""
+
 HOMES: Final = Table(
     "homes",
     METADATA,
     Column("id", Integer, primary_key=True),
-    Column("key", String(17), nullable=False, unique=True),
+    Column("key", KEY, nullable=False, unique=True),
     Column("range", String(80), nullable=False),
     Column("appliance", String(200), nullable=False),
     Column("facts", JSON, nullable=False),

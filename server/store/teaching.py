@@ -1,45 +1,33 @@
 """How does a home learn what a signed handover or a closed job found, with a trace of who says so?"""
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Callable
+from typing import TypeAlias
 
 from sqlalchemy import Connection
 
-from kb.home import Home
-from kb.register import changed
-from kb.visit.changing import with_learnt
-from server.store.homes import put_statement, row_of
+from kb.register import Record, changed
 from server.store.register.audit import Did, trace
-from server.store.register.reading import record_of, row_of_home
+from server.store.register.reading import record_of, row_of_key
 from server.store.register.writing import write
 
+Learn: TypeAlias = Callable[[Record | None], Record | None]
+"""What a home becomes, from what the register says of it at that very moment, or from nothing where it says nothing.
 
-def teach(connection: Connection, home: Home, serial: str, by: str) -> None:
-    """Keep a home as a record leaves it; the register's first appliance is the one it was about.
+None leaves it as it is.
+"""
+
+
+def teach(connection: Connection, key: str, learn: Learn, by: str) -> None:
+    """Keep a home as a record or a job leaves it; nobody else changes it meanwhile.
 
     A home whose key was withdrawn meanwhile stays as it was: its new key opens what the register says.
     """
-    known = row_of_home(connection, home.key, change=True)
-    before = record_of(connection, known) if known else None
-    connection.execute(put_statement(connection.dialect.name), row_of(home))
-    row = row_of_home(connection, home.key, change=True)
-    if row is None:
+    row = row_of_key(connection, key, change=True)
+    if row is not None and row.revoked:
         return
-    found = record_of(connection, row)
-    first = replace(found.appliances[0], serial=serial, fuel=home.known.facts.get("fuel"))
-    after = replace(found, appliances=(first, *found.appliances[1:]))
-    write(connection, after)
-    trace(connection, by, Did.CHANGED, [row.id], changed(before, after))
-
-
-def relearn(connection: Connection, key: str, learnt: Mapping[str, object], by: str) -> None:
-    """Let a home say what an engineer found otherwise; a home whose key was withdrawn meanwhile stays as it was."""
-    row = row_of_home(connection, key, change=True)
-    if row is None:
+    before = record_of(connection, row) if row else None
+    after = learn(before)
+    if after is None or after == before:
         return
-    before = record_of(connection, row)
-    after = with_learnt(before, learnt)
-    fields = changed(before, after)
-    if fields:
-        write(connection, after)
-        trace(connection, by, Did.CHANGED, [row.id], fields)
+    home_id = write(connection, after)
+    trace(connection, by, Did.CHANGED, [home_id], changed(before, after))

@@ -1,21 +1,15 @@
 """An engineer's browser: what a person does to fill in a record, counted."""
 
-from dataclasses import dataclass, field
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 from playwright.sync_api import Browser, BrowserContext, Locator, Page
 
+from tests.browser.effort import Count
 from tests.processes import NAME, PASSWORD
 
 PHONE = {"width": 360, "height": 740}
-
-
-@dataclass
-class Count:
-    """What a person did: things tapped, fields typed into, and how often each field was typed into."""
-
-    taps: int = 0
-    typed: dict[str, int] = field(default_factory=dict)
-    letters: int = 0
 
 
 def signed_in(browser: Browser, site: str, width: int = PHONE["width"], **how: object) -> tuple[BrowserContext, Page]:
@@ -57,7 +51,18 @@ def fill_section(page: Page, values: dict[str, str], count: Count | None = None)
         if not left:
             return
         done.add(left[0])
-        _fill(section.locator(f'[data-field="{left[0]}"]'), left[0], values[left[0]], count)
+        box = section.locator(f'[data-field="{left[0]}"]')
+        _fill(box, left[0], values[left[0]], count)
+        if len(left) > 1:
+            _next(box, section.locator(f'[data-field="{left[1]}"]'), count)
+
+
+def _next(box: Locator, after: Locator, count: Count) -> None:
+    """Press the keyboard's key for the next field, where that is the next one to type into."""
+    line = "input:not([type=radio], [type=checkbox], [type=date], [type=hidden])"
+    if box.locator(line).count() and after.locator(line).count() and box.locator(f"{line}:focus").count():
+        box.locator(line).press("Enter")
+        count.letters += 1
 
 
 def _fill(box: Locator, id: str, text: str, count: Count) -> None:
@@ -72,9 +77,26 @@ def _fill(box: Locator, id: str, text: str, count: Count) -> None:
     entry = box.locator("input, textarea")
     if entry.input_value() == text:
         return
-    entry.fill(text)
+    if entry.evaluate("entry => entry === document.activeElement"):
+        count.onward += 1
+    if entry.get_attribute("type") == "date":
+        entry.fill(text)
+    else:
+        entry.click()
+        entry.select_text()
+        entry.press_sequentially(text)
     count.typed[id] = count.typed.get(id, 0) + 1
     count.letters += len(text)
+
+
+@contextmanager
+def waiting_for(page: Page, where: str, count: Count) -> Iterator[None]:
+    """Press what leads to another page, and wait until it is there."""
+    began = time.monotonic()
+    yield
+    page.wait_for_url(where)
+    count.pages += 1
+    count.waited += time.monotonic() - began
 
 
 def go_on(page: Page, count: Count | None = None) -> None:

@@ -1,6 +1,8 @@
 import re
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from random import Random
 
 import pytest
 
@@ -12,6 +14,7 @@ from kb.home import PLACES, Home, home_limits
 from kb.library import load as read_library
 from kb.prose import words
 from kb.ranges import ENGINEER_ONLY, NO_FAULT, Clears, Range, check_ranges, load_ranges
+from kb.register import Appliance, Built, Record
 from server.staff.passwords import is_right
 from server.store import Revoked, Store
 
@@ -49,6 +52,41 @@ def test_loading_twice_leaves_the_store_as_after_the_first_time(tmp_path):
     assert load(address) == first == [home.key for home in before]
     with Store(address) as store:
         assert store.homes() == before
+
+
+def test_what_somebody_changed_in_the_demo_stays_until_it_begins_afresh(tmp_path):
+    address = f"sqlite:///{tmp_path}/demo.db"
+    load(address)
+    key = opening_keys()[0]
+    with Store(address) as store:
+        first = store.register.read(key, "test")
+        store.register.change(key, lambda record: Built(replace(record, places={}, people=()), ()), "test")
+        changed = store.register.read(key, "test")
+        assert changed != first
+    load(address)
+    with Store(address) as store:
+        assert store.register.read(key, "test") == changed
+        store.register.put(Record(made := keys.make(Random(5)), (Appliance("Any 20"),)), "test")
+    load(address, fresh=True)
+    with Store(address) as store:
+        again = store.register.read(key, "test")
+        assert (again.places, again.address) == (first.places, first.address)
+        assert [each.name for each in again.people] == [each.name for each in first.people]
+        assert store.home(made).appliance == "Any 20"
+
+
+def test_a_home_whose_card_was_lost_is_not_made_again(tmp_path):
+    address = f"sqlite:///{tmp_path}/demo.db"
+    load(address)
+    key = opening_keys()[0]
+    with Store(address) as store:
+        new = store.register.replace_key(key, "test")
+    for fresh in (False, True):
+        load(address, fresh)
+        with Store(address) as store:
+            assert isinstance(store.home(key), Revoked)
+            assert store.home(new).places
+            assert len(store.homes()) == 5
 
 
 def test_a_sixth_key_was_revoked(tmp_path):

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from sqlalchemy import Column, Connection, delete, or_, select, update
+from sqlalchemy import Column, Connection, delete, func, or_, select, update
 
 from server.store.appointment_tables import APPOINTMENTS
 from server.store.call_tables import CALLS, EVENTS
@@ -20,7 +20,12 @@ SPOKEN: Final = ("caller", "words", "told", "noted", "promised", "booked")
 
 
 def follow_key(connection: Connection, old: str, new: str) -> None:
-    """Let everything that names a home by its key name it by its new one."""
+    """Let everything that names a home by its key name it by its new one.
+
+    A handover record remembers the key it was begun for, which its fingerprint is made of.
+    """
+    first = func.coalesce(HANDOVERS.c.first_key, old)
+    connection.execute(update(HANDOVERS).where(HANDOVERS.c.key == old).values(first_key=first))
     for column in KEYED:
         connection.execute(update(column.table).where(column == old).values({column.name: new}))
 

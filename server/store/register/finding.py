@@ -36,6 +36,12 @@ _FEW_WORDS: Final = 40
 _BY_KEY: Final = (
     select(func.coalesce(HOMES.c.replaced_by, HOMES.c.id)).where(HOMES.c.key == bindparam("sought")).limit(_MOST)
 )
+_BY_KEY_START: Final = (
+    select(func.coalesce(HOMES.c.replaced_by, HOMES.c.id))
+    .where(_in_range(HOMES.c.key))
+    .order_by(HOMES.c.key)
+    .limit(_MOST)
+)
 _BY_PHONE: Final = (
     select(PEOPLE.c.home_id)
     .join(PHONES, PHONES.c.person_id == PEOPLE.c.id)
@@ -129,6 +135,10 @@ def hits(connection: Connection, found: dict[int, str]) -> tuple[Hit, ...]:
 def _looks(database: str, asked: Asked) -> Iterator[tuple[str, Select[Any], Mapping[str, str]]]:
     if asked.key:
         yield "key", _BY_KEY, {"sought": asked.key}
+    # A figure in it makes it a key's beginning or nobody's; letters alone may be a name, which is likelier.
+    begins_with = ("key", _BY_KEY_START, _range(asked.key_start)) if asked.key_start else None
+    if begins_with and not asked.key_start.isalpha():
+        yield begins_with
     if asked.digits:
         yield "phone", _BY_PHONE, _range(asked.digits[::-1])
     if asked.postcode:
@@ -136,6 +146,8 @@ def _looks(database: str, asked: Asked) -> Iterator[tuple[str, Select[Any], Mapp
     for kind in (NAME, STREET) if asked.words else ():
         for statement, sought in _looks_for(database, asked.words):
             yield kind, statement, {"kind": kind, **sought}
+    if begins_with and asked.key_start.isalpha():
+        yield begins_with
 
 
 def _looks_for(database: str, words: tuple[str, ...]) -> Iterator[tuple[Select[Any], Mapping[str, str]]]:

@@ -68,6 +68,13 @@ def record_of(connection: Connection, home: Row[Any]) -> Record:
     return assembled(home, there)
 
 
+def things_of(connection: Connection, home: Row[Any]) -> Record:
+    """The record of a home without its address and people: what stands in it, and where."""
+    this = {"home": home.id}
+    appliances, alarms = (connection.execute(query, this).all() for query in (_APPLIANCES, _ALARMS))
+    return assembled(home, Rows(None, (), appliances, alarms, {}, {}))
+
+
 def assembled(home: Row[Any], rows: Rows) -> Record:
     """The record that a home's rows tell; raises DamagedHome if nobody could have written it so."""
     opened, address = home_of(home), rows.address

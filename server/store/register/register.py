@@ -10,16 +10,17 @@ from sqlalchemy import Connection, Engine
 
 from kb import keys
 from kb.home import Home
-from kb.register import Asked, Built, Mistake, Record, changed, mistakes_in
+from kb.register import MEANWHILE, Asked, Built, Mistake, Record, changed, mistakes_in
 from server.store import database
 from server.store.answering import answered
+from server.store.homes import BY_KEY
 from server.store.register import cards, erasing, finding, papers
 from server.store.register.audit import Did, Entry, named, trace, trail
 from server.store.register.cards import Printed
 from server.store.register.erasing import Erased
 from server.store.register.finding import Hit
 from server.store.register.keying import replace_key
-from server.store.register.reading import record_of, row_of_home, row_of_key
+from server.store.register.reading import record_of, row_of_home, row_of_key, things_of
 from server.store.register.reviewing import Review, reviews
 from server.store.register.seeing import Seen, all_of
 from server.store.register.writing import write
@@ -43,9 +44,10 @@ class Register:
         self._engine = engine
         self._reading = database.for_reading(engine)
 
-    def put(self, record: Record, by: str) -> tuple[Mistake, ...]:
-        """Write a record over what stood under its key, or nothing at all and everything that must be mended first.
+    def put(self, record: Record, by: str, before: Record | None = None) -> tuple[Mistake, ...]:
+        """Write a new home, or one over what it was when it was read, or nothing and everything to be mended first.
 
+        `before` is what was read; of two who read a home and write it, the second is told and the first loses nothing.
         A person without an id is new, and one who is no longer among the people is gone.
         """
         wrong = mistakes_in(record, _today())
@@ -55,7 +57,8 @@ class Register:
             home = row_of_key(connection, record.key, change=True)
             if home is not None and home.revoked:
                 return (Mistake("key", "a key that opens a home", f"one withdrawn on {home.revoked}", _USE_NEW),)
-            before = record_of(connection, home) if home else None
+            if (record_of(connection, home) if home else None) != before:
+                return (MEANWHILE,)
             fields = changed(before, record)
             home_id = write(connection, record)
             if fields:
@@ -88,6 +91,14 @@ class Register:
                 return None
             trace(connection, by, Did.READ, [home.id], _ALL)
             return record_of(connection, home)
+
+    def things(self, key: str) -> Record | None:
+        """What stands in the home that a key opens, and where; nothing about people, so nobody need answer for it."""
+        if keys.tidy(key) != key:
+            return None
+        with answered(self._engine), self._reading.connect() as connection:
+            home = connection.execute(BY_KEY, {"sought": key}).first()
+            return None if home is None or home.revoked else things_of(connection, home)
 
     def find(self, asked: Asked, by: str, limit: int = MOST) -> tuple[Hit, ...]:
         """The homes that fit what was asked, the best first: by key, phone, postcode, name, then street."""

@@ -3,18 +3,24 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Any, TypeVar
+from typing import Any, Final, TypeVar
 
 from sqlalchemy import Connection, Row, select
 
 from kb import keys
 from kb.listing import Problem
 from kb.listing import Row as Line
-from kb.register import Mistake, Record, changed
+from kb.register import Mistake, Record, changed, version_of, written
 from server.store.register.audit import Did, trace
 from server.store.register.many import CHUNK, records_of, write_many
 from server.store.tables import HOMES
 
+_MEANWHILE: Final = Mistake(
+    "version",
+    "a home as it was when this table was written",
+    "that somebody changed it meanwhile",
+    "Look at the home; to write yours over it all the same, empty this cell.",
+)
 Tell = Callable[[int], object]
 _Item = TypeVar("_Item")
 
@@ -74,7 +80,14 @@ def _checked(connection: Connection, lines: Sequence[Line], region: str, today: 
         if home is not None and home.revoked is not None:
             next_step = "Use the key of the home's new card."
             wrong.append(line.problem(Mistake("key", "a key that opens a home", f"{line.key}, withdrawn", next_step)))
+        if there is not None and _changed_since(line, there, region) and built.record != there:
+            wrong.append(line.problem(_MEANWHILE))
         yield _Step(there, built.record, tuple(wrong))
+
+
+def _changed_since(line: Line, there: Record, region: str) -> bool:
+    """Whether somebody changed a home after the table was written; a line that does not say is taken as it is."""
+    return bool(line.version) and line.version != version_of(written(there, region))
 
 
 def _homes(connection: Connection, sought: Sequence[str]) -> Mapping[str, Row[Any]]:

@@ -63,9 +63,21 @@
     return true;
   }
 
+  root.addEventListener("change", (event) => event.target.closest("[data-field]")?.querySelector(".known")?.remove());
+  async function leave(where) {
+    flush();
+    await send();
+    if (waiting().length) keeping.scrollIntoView();
+    else location.assign(where);
+  }
+
   root.addEventListener("click", (event) => {
     const link = event.target.closest("a[data-section]");
     if (link && open(link.dataset.section, true)) event.preventDefault();
+    const sign = event.target.closest("a[data-sign]");
+    if (!sign) return;
+    event.preventDefault();
+    leave(sign.href);
   });
   root.addEventListener("keydown", (event) => {
     if (event.key !== "Enter" || !event.target.matches("form.section input")) return;
@@ -80,13 +92,14 @@
     flush();
     if (form.matches(".section")) {
       event.preventDefault();
-      if (open(form.dataset.onward.split("/").pop(), true)) return;
-    } else if (waiting().length) event.preventDefault();
-    else return;
+      if (!open(form.dataset.onward.split("/").pop(), true)) await leave(form.dataset.onward);
+      return;
+    }
+    if (!waiting().length) return;
+    event.preventDefault();
     await send();
     if (waiting().length) keeping.scrollIntoView();
-    else if (form.matches(".section")) location.assign(form.dataset.onward);
-    else form.requestSubmit();
+    else form.requestSubmit(event.submitter);
   });
   addEventListener("popstate", () => open(location.pathname.split("/").pop(), false) || open(root.querySelector("form.section")?.dataset.section, false));
 })();

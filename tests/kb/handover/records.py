@@ -30,8 +30,8 @@ COMBI: Final = {
     "flue-max-m": "10", "flue-seen": "yes", "clearances": "yes",
     "condensate": "inside", "condensate-end": "kitchen waste", "trap": "yes",
     "polarity": "yes", "earth": "yes", "fuse-a": "3", "isolation": "yes", "switch-place": "left of the boiler",
-    "controls": "wireless", "interlock": "yes", "did": "gauge top-up reset", "co-alarm": "yes", "left": "sheet card",
-    "outcome": "fit",
+    "controls": "wireless", "interlock": "yes", "did": "gauge top-up reset",
+    "co-alarm": "yes", "co-alarm-place": "beside the boiler", "left": "sheet card", "outcome": "fit",
 }  # fmt: skip
 """A combi on natural gas with everything filled in that must be, and nothing wrong."""
 

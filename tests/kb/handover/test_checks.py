@@ -73,3 +73,9 @@ def test_a_figure_that_cannot_be_is_asked_about_once() -> None:
 @pytest.mark.parametrize(("stored", "asked"), [("50", 1), ("60", 0), ("65", 0), ("75", 1)])
 def test_a_cylinder_is_kept_hot_enough_and_no_hotter(stored: str, asked: int) -> None:
     assert len(said(hot_water="unvented", store_c=stored, discharge="yes")) == asked
+
+
+@pytest.mark.parametrize(("ends", "asked"), [("2026-11-25", 1), ("2026-11-26", 0), ("", 0)])
+def test_an_alarm_past_its_day_is_asked_about(ends: str, asked: int) -> None:
+    assert len(said(co_alarm_ends=ends)) == asked
+    assert len(said(co_alarm_ends=ends, co_alarm="no")) == 1  # that there is none

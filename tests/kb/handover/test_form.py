@@ -3,7 +3,9 @@ import pytest
 from kb.facts import FACTS, GaugeMarks
 from kb.handover.field import Kind
 from kb.handover.form import ORDER
+from kb.handover.known import STAYS
 from kb.home import PLACES
+from kb.register import ALARMS
 from tests.kb.handover.records import FORM
 
 FIELDS = tuple(FORM.by_id.values())
@@ -22,6 +24,12 @@ def test_every_fact_place_and_mark_of_a_home_can_be_learnt() -> None:
     assert {f"fact:{fact}" for fact in FACTS} <= sets
     assert {f"place:{place}" for place in PLACES} <= sets
     assert {f"mark:{mark}" for mark in GaugeMarks.__slots__} <= sets
+    assert {f"home:{name}" for name in ("serial", "fitted", "warranty-ends", "next-service")} <= sets
+    assert {"alarm:co.place", "alarm:co.ends", "alarm:smoke.place", "alarm:smoke.ends"} <= sets
+
+
+def test_what_a_home_keeps_is_asked_for() -> None:
+    assert {field.sets for field in FIELDS} >= STAYS
 
 
 def test_what_is_set_is_something_that_a_home_has() -> None:
@@ -29,7 +37,8 @@ def test_what_is_set_is_something_that_a_home_has() -> None:
         "fact": FACTS,
         "place": PLACES,
         "mark": GaugeMarks.__slots__,
-        "home": ("range", "appliance", "fitted", "next-service"),
+        "home": ("range", "appliance", "serial", "fitted", "warranty-ends", "next-service"),
+        "alarm": [f"{kind}.{part}" for kind in ALARMS for part in ("place", "ends")],
     }
     for field in FIELDS:
         kind, name = field.target

@@ -1,46 +1,60 @@
+from dataclasses import replace
 from datetime import date
 
-import pytest
+from kb.handover.known import STAYS, opening_of, told_of
+from kb.register import Alarm, Appliance
+from tests.kb.handover.records import FORM, TODAY
+from tests.registers import record
 
-from demo.load import _home, _written
-from kb.facts import GaugeMarks, Known
-from kb.handover.known import home_after, known_of
-from kb.home import Home
-from tests.kb.handover.records import FORM, KEY, TODAY, state
-
-
-def test_a_new_home_learns_everything_the_card_needs() -> None:
-    home = home_after(state(), KEY, None)
-    assert (home.key, home.range, home.appliance) == (KEY, "marlpit-c", "Marlpit C 28")
-    assert (home.fitted, home.next_service) == (TODAY, date(2027, 11, 25))
-    assert home.known.marks == GaugeMarks(0.8, 1.2, 1.8)
-    assert home.known.facts["filling-loop"] == "keyed"
-    assert home.known.facts["hot-water"] == "combi"
-    assert home.places["stop-tap"] == "under the sink"
-    assert set(home.places) == {"gas-valve", "stop-tap", "switch", "filling-loop", "condensate-end"}
+HOME = replace(record(), alarms=(Alarm("co", "beside the boiler", date(2031, 5, 1)), Alarm("co", "loft")))
 
 
-@pytest.mark.parametrize(
-    "written", [each for each in _written() if "revoked" not in each], ids=lambda each: each["key"]
-)
-def test_what_is_known_of_a_home_comes_back_as_it_was(written) -> None:
-    home = _home(written)
-    after = home_after(state({**known_of(FORM, home), "fitted": "", "next-service": ""}), home.key, home)
-    assert dict(after.known.facts) == dict(home.known.facts)
-    assert after.known.marks == home.known.marks
-    assert dict(after.places) == dict(home.places)
-    assert (after.range, after.appliance) == (home.range, home.appliance)
+def test_everything_that_the_register_knows_and_a_record_asks_is_told() -> None:
+    told = told_of(FORM, HOME)
+    assert told == {
+        "range": "marlpit-c",
+        "appliance": "Marlpit C 28",
+        "serial": "MC-000123",
+        "fuel": "natural-gas",
+        "system": "sealed",
+        "fitted": "2023-10-04",
+        "warranty-ends": "2030-10-04",
+        "low": "0.7",
+        "aim": "1.1",
+        "high": "1.9",
+        "stop-tap-place": "under the sink – “left”",
+        "next-service": "2026-10-04",
+        "co-alarm-place": "beside the boiler",
+        "co-alarm-ends": "2031-05-01",
+        "tenure": "rent",
+    }
 
 
-def test_what_is_not_asked_stays() -> None:
-    before = Home(KEY, "marlpit-c", "old", Known({"tenure": "rent"}, limits={"reset": 1}))
-    after = home_after(state(), KEY, before)
-    assert after.known.facts["tenure"] == "rent"
-    assert after.known.limits == {"reset": 1}
-    assert after.appliance == "Marlpit C 28"
+def test_nothing_about_people_is_told() -> None:
+    told = " ".join(told_of(FORM, record()).values())
+    assert not any(word in told for word in ("Anna", "Whitfield", "Mill Lane", "960123"))
 
 
-def test_a_home_that_is_no_longer_filled_has_no_filling_loop() -> None:
-    before = Home(KEY, "sedgebrook", "old", Known({"system": "sealed"}), {"filling-loop": "under the boiler"})
-    after = home_after(state(range="sedgebrook", system="vented"), KEY, before)
-    assert "filling-loop" not in after.places
+def test_a_service_that_was_due_is_not_filled_in_as_the_next_one() -> None:
+    opening = opening_of(FORM, HOME, TODAY)
+    assert opening.beside == {"next-service": "2026-10-04"}
+    later = replace(HOME, appliances=(replace(HOME.appliances[0], next_service=date(2027, 10, 4)),))
+    assert opening_of(FORM, later, TODAY).filled["next-service"] == "2027-10-04"
+
+
+def test_of_another_appliance_only_what_the_home_keeps_is_filled_in() -> None:
+    opening = opening_of(FORM, HOME, TODAY, another=True)
+    assert set(opening.filled) == {"stop-tap-place", "co-alarm-place", "co-alarm-ends", "tenure"}
+    assert all(FORM.by_id[id].sets in STAYS for id in opening.filled)
+    assert opening.filled.keys() | opening.beside.keys() == told_of(FORM, HOME).keys()
+
+
+def test_nothing_that_was_found_on_the_spot_is_ever_filled_in() -> None:
+    measured = {field.id for field in FORM.by_id.values() if field.kind.value == "figure"} - {"low", "aim", "high"}
+    looked_at = {field.id for field in FORM.by_id.values() if field.kind.value in ("yes-no", "ticks")}
+    assert not (measured | looked_at) & told_of(FORM, HOME).keys()
+
+
+def test_a_home_without_marks_of_its_own_has_none_told() -> None:
+    told = told_of(FORM, replace(HOME, appliances=(Appliance("Any 20"),), known=type(HOME.known)()))
+    assert not {"low", "aim", "high", "serial", "fitted"} & told.keys()

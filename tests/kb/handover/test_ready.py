@@ -50,6 +50,17 @@ def test_marks_that_do_not_rise_are_told() -> None:
     assert "found 1.4, 1.2, 1.8" in lack.why
 
 
+def test_a_warranty_that_ended_before_it_began_is_told() -> None:
+    (lack,) = ready(warranty_ends="2020-01-01").lacking
+    assert (lack.field, "2020-01-01" in lack.why) == ("warranty-ends", True)
+
+
+def test_an_alarm_with_a_day_has_a_place() -> None:
+    assert [lack.field for lack in ready(smoke_alarm_ends="2030-01-01").lacking] == ["smoke-alarm-place"]
+    assert ready(smoke_alarm_ends="2030-01-01", smoke_alarm_place="hall").lacking == ()
+    assert [lack.field for lack in ready(co_alarm_place="").lacking] == ["co-alarm-place"]
+
+
 def test_a_danger_forbids_to_call_it_fit_whatever_is_explained() -> None:
     found = ready(polarity="no")
     assert len(found.dangers) == 1
@@ -63,3 +74,9 @@ def test_an_unsafe_appliance_is_signed_with_how_it_was_made_safe() -> None:
 @pytest.mark.parametrize("field", [id for id in UNSAFE if id.startswith("unsafe-")])
 def test_and_not_without(field: str) -> None:
     assert [lack.field for lack in ready({**UNSAFE, field: ""}).lacking] == [field]
+
+
+def test_what_follows_from_something_open_is_not_missed_beside_it() -> None:
+    assert [lack.field for lack in ready(cold_bar="", at_meter_mbar="").lacking] == ["cold-bar", "at-meter-mbar"]
+    # A fill that cannot be leaves no mark to follow, so it is asked for.
+    assert [lack.field for lack in ready(cold_bar="12").lacking] == ["aim"]

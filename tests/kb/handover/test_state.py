@@ -59,3 +59,16 @@ def test_what_depends_on_something_open_is_not_asked_yet() -> None:
 def test_a_figure_that_is_no_longer_asked_is_not_looked_at() -> None:
     assert "dhw-lpm" in state().figures()
     assert "dhw-lpm" not in state(hot_water="cylinder").figures()
+
+
+@pytest.mark.parametrize(
+    ("fitted", "next_service"),
+    [
+        ("2023-10-04", "2027-10-04"),
+        ("2023-12-04", "2026-12-04"),
+        ("2025-11-25", "2027-11-25"),
+        ("2026-12-01", "2027-12-01"),
+    ],
+)
+def test_the_next_service_is_on_an_anniversary_that_is_still_to_come(fitted: str, next_service: str) -> None:
+    assert state(fitted=fitted).text("next-service") == next_service

@@ -17,6 +17,29 @@ def test_a_key_is_a_key_however_it_is_typed():
 
 
 @pytest.mark.parametrize(
+    ("typed", "start"),
+    [
+        ("9ejfp", "9EJFP"),
+        ("9EJF", "9EJF"),
+        (" 9ejfp r9 ", "9EJFP-R9"),
+        ("9EJFP-R992N-EKTA", "9EJFP-R992N-EKTA"),
+        ("mary", "MARY"),
+        ("9EJ", ""),
+        ("9EJ0", ""),
+        ("9EJFP-R992N-EKTAA", ""),
+        ("zz99 3wz", ""),
+        ("ſ9ejf", ""),
+    ],
+)
+def test_the_beginning_of_a_key_is_taken_from_any_writing(typed, start):
+    assert asked(typed).key_start == start
+
+
+def test_a_name_that_could_begin_a_key_is_still_a_name():
+    assert asked("mary").words == ("mary",)
+
+
+@pytest.mark.parametrize(
     ("typed", "digits"),
     [
         ("01632 960123", "441632960123"),

@@ -72,20 +72,43 @@ def test_what_is_no_month_is_told(home):
 
 @pytest.mark.parametrize("who", ["whitfield", "01632 960123"])
 def test_somebody_is_shown_all_that_is_held(home, who, tmp_path):
-    status, said, _ = run("person", "see", who)
+    status, said, _ = run("person", "show", who)
     assert status == 0
     assert "Phone: +447700900456" in said
     assert "Bram Oakes" not in said
-    assert run("person", "see", who, "--to", str(tmp_path / "held.txt"))[0] == 0
+    assert run("person", "show", who, "--to", str(tmp_path / "held.txt"))[0] == 0
     assert "Anna Whitfield" in (tmp_path / "held.txt").read_text(encoding="utf-8")
 
 
 def test_several_of_one_name_are_listed_to_choose_from(home):
     home.put(record(SECOND, anna()), "test")
-    status, _, aside = run("person", "see", "anna")
+    status, _, aside = run("person", "show", "anna")
     assert (status, "found 2" in aside, FIRST in aside, SECOND in aside) == (1, True, True, True)
     number = str(home.read(SECOND, "test").people[0].id)
-    assert SECOND in run("person", "see", "anna", "--number", number)[1]
+    assert SECOND in run("person", "show", "anna", "--number", number)[1]
+    assert "Anna Whitfield" in run("person", "show", SECOND.lower())[1]
+
+
+def test_one_of_a_homes_people_is_named_by_its_key_and_their_number(home):
+    status, _, aside = run("person", "show", FIRST)
+    assert (status, "Anna Whitfield" in aside, "Bram Oakes" in aside) == (1, True, True)
+    number = str(home.read(FIRST, "test").people[1].id)
+    said = run("person", "show", FIRST, "--number", number)[1]
+    assert ("Bram Oakes" in said, "Anna" in said) == (True, False)
+
+
+def test_everybody_of_a_home_is_forgotten_together(home):
+    assert run("person", "forget", FIRST, "--everybody", typed="n\n")[0] == 1
+    assert len(home.read(FIRST, "test").people) == 2
+    status, said, _ = run("person", "forget", FIRST, "--everybody", typed="y\n")
+    assert (status, said.count("is forgotten.")) == (0, 2)
+    assert home.read(FIRST, "test").people == ()
+
+
+@pytest.mark.parametrize("who", ["whitfield", FIRST[:5]])
+def test_everybody_is_said_of_one_home_alone(home, who):
+    assert run("person", "forget", who, "--everybody", "--yes")[0] == 2
+    assert len(home.read(FIRST, "test").people) == 2
 
 
 def test_somebody_is_forgotten_and_what_the_law_keeps_is_named(home):

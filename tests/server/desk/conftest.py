@@ -141,7 +141,7 @@ def registered(site: Site) -> Record:
     person = Person("Robin Marsh", phones=("+441632960111",), needs=(Need("over-65", TODAY),))
     record = Record(SEALED.key, (Appliance("Marlpit C 28", "marlpit-c", serial="S 7"),), SEALED.known, SEALED.places,
                     Address(("4 Any Street",), "Anytown", "ZZ9 9ZZ"), (person,))  # fmt: skip
-    assert site.store.register.put(record, "office") == ()
+    assert site.store.register.put(record, "office", site.store.register.things(SEALED.key)) == ()
     return record
 
 

@@ -162,3 +162,11 @@ def test_a_card_that_cannot_be_printed_says_why(engineer):
     refused = engineer.get(f"{record}/card.pdf")
     assert refused.status_code == 422
     assert "No card yet" in refused.text
+
+
+@pytest.mark.parametrize(
+    ("changed", "way"), [({"loop_closed": "no"}, "water#f-loop-closed"), ({"polarity": "no"}, "electrics#f-polarity")]
+)
+def test_what_is_asked_before_signing_leads_back_to_its_field(engineer, changed, way):
+    record = filled(engineer, **changed)
+    assert f'href="{record}/{way}">Correct it: ' in engineer.get(f"{record}/sign").text

@@ -20,7 +20,7 @@ def address(office) -> str:
 def plan(office) -> None:
     record = office.record()
     first = replace(record.appliances[0], next_service=date(2027, 2, 1))
-    office.site.store.register.put(replace(record, appliances=(first,)), "test")
+    office.site.store.register.put(replace(record, appliances=(first,)), "test", record)
 
 
 def test_a_calendar_is_read_without_signing_in_by_its_address_alone(office):

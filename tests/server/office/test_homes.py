@@ -5,9 +5,9 @@ from datetime import date
 
 import pytest
 
-from kb.facts import FACTS, TRIED
+from kb.facts import FACTS, LIMIT_NAMES, TRIED
 from kb.register import Need, read_phone
-from server.office.forms import FACT_WORDS, LIMIT_WORDS
+from server.office.forms import FACT_HINTS, FACT_WORDS
 from server.store.register import Did
 from tests.registers import FIRST, SECOND, anna, record
 from tests.server.html import Page
@@ -179,4 +179,5 @@ def test_only_the_office_comes_in(office, site, hash_of_password):
 
 def test_every_fact_and_limit_has_a_name():
     assert set(FACT_WORDS) == set(FACTS)
-    assert set(LIMIT_WORDS) == set(TRIED)
+    assert set(LIMIT_NAMES) == set(TRIED)
+    assert set(FACT_HINTS) <= set(FACTS)

@@ -28,9 +28,15 @@ def handovers(store: Store):
     return store.handovers
 
 
-def sign(handovers, home_after=None, **changes: object) -> Signature:
+def sign(handovers, learn=None, **changes: object) -> Signature:
     seen = seal.of_entries(handovers.record("record-1"))
-    return handovers.sign("record-1", replace(SIGNATURE, **changes), seen, home_after, "SN 1")
+    return handovers.sign("record-1", replace(SIGNATURE, **changes), seen, learn)
+
+
+def learns(before: Registered | None) -> Registered:
+    """What a signed record would make of a home: another plate and serial number, the rest as it is."""
+    old = before or Registered(FIRST, (Appliance("Any 20"),))
+    return replace(old, appliances=(Appliance("Marlpit C 28", "marlpit-c", serial="SN 1"),))
 
 
 def test_a_record_is_what_was_begun_with_what_was_known_first(store):
@@ -93,18 +99,18 @@ def test_a_homes_records_are_found_by_its_key(handovers):
 
 def test_a_signed_record_is_sealed_and_the_home_knows_at_once(handovers, store):
     handovers.save("record-1", entry(1))
-    signed = sign(handovers, home(FIRST, "Marlpit C 28"))
+    signed = sign(handovers, learns)
     kept = handovers.record("record-1")
     assert kept.signature == signed
     assert seal.is_unaltered(kept)
-    assert store.home(FIRST) == home(FIRST, "Marlpit C 28")
+    assert (store.home(FIRST).appliance, store.home(FIRST).range) == ("Marlpit C 28", "marlpit-c")
 
 
 def test_the_register_learns_the_serial_number_keeps_the_people_and_notes_who_signed(handovers, store):
     people = (Person("Any Body", "lives-here", ("+441632960001",)),)
     known = Registered(FIRST, (Appliance("Any 20", "any"),), home().known, home().places, people=people)
     assert store.register.put(known, "Wren") == ()
-    sign(handovers, home(FIRST, "Marlpit C 28"))
+    sign(handovers, learns)
     record = store.register.read(FIRST, "Wren")
     assert (record.appliances[0].serial, record.appliances[0].plate) == ("SN 1", "Marlpit C 28")
     assert [each.name for each in record.people] == ["Any Body"]
@@ -115,7 +121,7 @@ def test_the_register_learns_the_serial_number_keeps_the_people_and_notes_who_si
 def test_a_home_whose_key_was_withdrawn_meanwhile_stays_closed(handovers, store):
     store.put(home())
     store.revoke(FIRST, NOON.date())
-    sign(handovers, home(FIRST, "Marlpit C 28"))
+    sign(handovers, learns)
     assert store.home(FIRST) == Revoked(FIRST, NOON.date())
 
 
@@ -139,9 +145,29 @@ def test_nobody_signs_what_they_have_not_seen(handovers, store):
     seen = seal.of_entries(handovers.record("record-1"))
     handovers.save("record-1", entry(1))
     with pytest.raises(Changed):
-        handovers.sign("record-1", SIGNATURE, seen, home(FIRST))
+        handovers.sign("record-1", SIGNATURE, seen, learns)
     assert handovers.record("record-1").signature is None
     assert store.home(FIRST) is None
+
+
+def test_a_home_that_changed_at_the_last_moment_leaves_the_record_unsigned(handovers, store):
+    store.put(home())
+
+    def refuses(before: Registered | None) -> Registered:
+        raise Changed
+
+    with pytest.raises(Changed):
+        sign(handovers, refuses)
+    assert handovers.record("record-1").signature is None
+    assert store.home(FIRST) == home()
+
+
+def test_a_record_teaches_the_home_as_it_is_when_it_is_signed(handovers, store):
+    people = (Person("Any Body", "lives-here", ("+441632960001",)),)
+    store.register.put(Registered(FIRST, (Appliance("Any 20", "any"),), people=people), "Wren")
+    heard: list[Registered | None] = []
+    sign(handovers, lambda before: heard.append(before) or learns(before))
+    assert [each.people[0].name for each in heard] == ["Any Body"]
 
 
 def test_of_two_who_sign_at_once_one_does_and_no_entry_slips_in_behind(handovers):

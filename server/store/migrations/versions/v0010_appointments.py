@@ -1,4 +1,4 @@
-"""Appointments, second visits, what a visit costs whom, cards that must change, and who read a request to call."""
+"""Appointments, second visits, who pays, cards that must change, who read a request, and the first keys of records."""
 
 import sqlalchemy as sa
 from alembic import op
@@ -8,7 +8,12 @@ down_revision = "0009"
 
 
 def upgrade() -> None:
-    """Make the tables of appointments and second visits, and the new columns of jobs and of the trail."""
+    """Make the tables of appointments and second visits, and the new columns of jobs, of records and of the trail.
+
+    A record's fingerprint is made of its first key.
+    A database that sorts by a language's rules may put keys elsewhere than their characters do, so that a range of
+    keys would be no range of the index.
+    """
     moment = sa.DateTime(timezone=True)
     op.create_table(
         "appointments",
@@ -52,3 +57,6 @@ def upgrade() -> None:
     op.create_index("ix_jobs_card", "jobs", ["card", "closed"])
     op.add_column("audit", sa.Column("request", sa.Integer(), nullable=True))
     op.create_index("ix_audit_request", "audit", ["request", "id"])
+    op.add_column("handovers", sa.Column("first_key", sa.String(17), nullable=True))
+    if op.get_bind().dialect.name == "postgresql":
+        op.alter_column("homes", "key", type_=sa.String(17, collation="C"))

@@ -9,6 +9,9 @@ from kb.appointment import Appointment, Window, said
 from kb.article import Pace
 from kb.callback import Reach
 from kb.desk.events import Did, Event
+from kb.handover import seal
+from kb.handover.record import Record as Handover
+from kb.handover.record import Signature
 from kb.visit.job import Job
 from server.store.register.elsewhere import KEYED
 from server.store.requests import Asked
@@ -45,6 +48,18 @@ def test_the_calls_of_a_home_are_found_by_its_new_key(store, register):
     new = register.replace_key(FIRST, WHO)
     assert [each.id for each in store.calls.of_home(new, NOW)] == ["a call"]
     assert store.calls.of_home(FIRST, NOW) == ()
+
+
+def test_a_signed_record_is_unaltered_by_a_new_key(store, register):
+    store.handovers.begin(Handover("a record", FIRST, NOW, "Wren"))
+    seen = seal.of_entries(store.handovers.record("a record"))
+    store.handovers.sign("a record", Signature("W. Ashby", "Wren", NOW), seen)
+    new = register.replace_key(FIRST, WHO)
+    newer = register.replace_key(new, WHO)
+    record = store.handovers.record("a record")
+    assert (record.key, record.first_key) == (newer, FIRST)
+    assert seal.is_unaltered(record)
+    assert [each.id for each in store.handovers.of_home(newer)] == ["a record"]
 
 
 def test_every_column_that_names_a_home_by_its_key_follows():

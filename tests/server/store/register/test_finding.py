@@ -1,12 +1,14 @@
 from dataclasses import replace
+from random import Random
 
 import pytest
 from sqlalchemy import text
 
+from kb import keys
 from kb.register import Person, understand
 from server.store.register import Did, finding
-from tests.registers import FIRST, SECOND, THIRD, record
-from tests.server.store.building import behind
+from tests.registers import FIRST, SECOND, THIRD, put_over, record
+from tests.server.store.building import behind, home
 
 WHO = "desk.jo"
 
@@ -59,6 +61,10 @@ def found(register, typed: str, limit: int = 20):
         ("llbro", [THIRD]),
         (f"{FIRST}", [FIRST]),
         (SECOND.lower().replace("-", ""), [SECOND]),
+        (SECOND[:5], [SECOND]),
+        (THIRD[:4].lower(), [THIRD]),
+        (f"{FIRST[:5]} {FIRST[6:8]}", [FIRST]),
+        (FIRST[:3], []),
         ("", []),
         ("%", []),
         ('"', []),
@@ -70,8 +76,8 @@ def test_a_home_is_found(register, typed, keys):
 
 
 def test_a_whole_word_stands_before_its_beginning_and_that_before_any_other_place(register):
-    register.put(replace(record(THIRD, Person("Snowwhite Marsh"))), WHO)
-    register.put(replace(record(FIRST, Person("Anna Whitehead"))), WHO)
+    put_over(register, replace(record(THIRD, Person("Snowwhite Marsh"))), WHO)
+    put_over(register, replace(record(FIRST, Person("Anna Whitehead"))), WHO)
     assert found(register, "white") == [SECOND, FIRST, THIRD]
 
 
@@ -86,7 +92,7 @@ def test_no_more_homes_are_shown_than_asked_for(register):
 
 
 def test_a_home_is_shown_once_whatever_it_is_found_by(register):
-    register.put(record(FIRST, Person("Anna Mill"), Person("Bo Mill")), WHO)
+    put_over(register, record(FIRST, Person("Anna Mill"), Person("Bo Mill")), WHO)
     assert found(register, "mill") == [FIRST, THIRD]
 
 
@@ -102,8 +108,29 @@ def test_the_key_of_a_lost_card_finds_the_home_and_its_new_key(register):
     assert found(register, FIRST) == found(register, new) == [newer]
 
 
+def test_the_beginning_of_a_lost_cards_key_finds_the_home_and_its_new_key(register):
+    new = register.replace_key(FIRST, WHO)
+    assert found(register, FIRST[:5]) == [new]
+
+
+def test_homes_whose_keys_begin_alike_stand_in_the_order_of_their_keys(store, register):
+    one, two = (keys.make(Random(seed)) for seed in (32, 55))
+    assert one[:4] == two[:4] == "4C9F"
+    for key in (one, two):
+        store.put(home(key))
+    assert found(register, "4c9f") == [two, one]
+
+
+def test_letters_that_begin_a_key_are_taken_for_a_name_first(store, register):
+    key = keys.make(Random(21))
+    assert key.startswith("AMYM")
+    store.put(home(key))
+    put_over(register, record(FIRST, Person("Liz Amymore")), WHO)
+    assert found(register, "amym") == [FIRST, key]
+
+
 def test_a_home_that_changed_is_found_as_it_is_now(register):
-    register.put(record(FIRST, Person("Cleo Dunn"), street="1 High Street"), WHO)
+    put_over(register, record(FIRST, Person("Cleo Dunn"), street="1 High Street"), WHO)
     assert found(register, "whitfield") == found(register, "mill lane") == found(register, "960123") == []
     assert found(register, "dunn") == found(register, "high") == [FIRST]
 
@@ -116,7 +143,7 @@ def test_every_home_that_is_shown_is_in_its_trail(register):
 
 
 def test_words_that_no_home_has_any_more_are_forgotten(register, address):
-    register.put(record(SECOND, Person("Ann White")), WHO)
+    put_over(register, record(SECOND, Person("Ann White")), WHO)
     with behind(address) as connection:
         words = set(connection.execute(text("SELECT word FROM seek_words WHERE kind = 'name'")).scalars())
     assert {"white", "whitfield", "ann"} <= words
@@ -124,12 +151,14 @@ def test_words_that_no_home_has_any_more_are_forgotten(register, address):
 
 
 def test_a_word_that_another_home_still_has_is_kept(register):
-    register.put(record(SECOND, Person("Ann Whitfield")), WHO)
-    register.put(record(FIRST, Person("Cleo Dunn")), WHO)
+    put_over(register, record(SECOND, Person("Ann Whitfield")), WHO)
+    put_over(register, record(FIRST, Person("Cleo Dunn")), WHO)
     assert found(register, "field") == [SECOND]
 
 
-@pytest.mark.parametrize("typed", ["whit", "hit", "anna field", "01632 960123", "0123", "zz99", FIRST])
+@pytest.mark.parametrize(
+    "typed", ["whit", "hit", "anna field", "01632 960123", "0123", "zz99", FIRST, FIRST[:5], FIRST[:9]]
+)
 def test_nothing_but_ranges_of_indexes_is_read(register, address, typed):
     with behind(address) as connection:
         if connection.dialect.name == "postgresql":

@@ -1,5 +1,6 @@
 """Many homes at once, on both databases."""
 
+import re
 from dataclasses import replace
 from datetime import date
 
@@ -10,7 +11,7 @@ from kb.register import Alarm, Appliance, Need, Person
 from server.store import StoreUnavailable
 from server.store.register import Did
 from tests.listings import generated
-from tests.registers import FIRST, SECOND, TODAY, record
+from tests.registers import FIRST, SECOND, TODAY, put_over, record
 from tests.server.store.building import home, tamper
 
 WHO = "office.jo"
@@ -76,6 +77,28 @@ def test_a_line_with_a_key_changes_that_home_and_leaves_what_has_no_column(store
     assert counts(taken(lists, f"Key,Town\n{FIRST},Wickenthorpe\n")) == (0, 1, 0, 0)
     after = store.register.read(FIRST, WHO)
     assert after == replace(before, address=replace(before.address, town="Wickenthorpe"))
+
+
+def test_a_table_overwrites_nothing_that_was_changed_since_it_was_written(store, lists):
+    store.register.put(record(), WHO)
+    store.register.put(record(SECOND), WHO)
+    table = exported(lists).replace("14 Mill Lane", "15 Mill Lane")
+    seen = store.register.read(FIRST, WHO)
+    put_over(store.register, replace(seen, places={"switch": "in the loft"}), "office.kim")
+    told = taken(lists, table)
+    assert [(each.row, each.column) for each in told.problems] == [(2, "Version")]
+    assert store.register.read(FIRST, WHO).places == {"switch": "in the loft"}
+    assert "14 Mill Lane" in store.register.read(SECOND, WHO).address.lines
+    emptied = re.sub(r"v-[0-9a-f]{12}", "", table)
+    assert counts(taken(lists, emptied)) == (0, 2, 0, 0)
+    assert store.register.read(FIRST, WHO).places == record().places
+
+
+def test_a_table_that_was_taken_in_may_be_taken_in_again(store, lists):
+    store.register.put(record(), WHO)
+    table = exported(lists).replace("14 Mill Lane", "15 Mill Lane")
+    assert counts(taken(lists, table)) == (0, 1, 0, 0)
+    assert counts(taken(lists, table)) == (0, 0, 1, 0)
 
 
 def test_people_keep_their_numbers_through_a_table(store, lists):

@@ -6,10 +6,10 @@ from traceback import format_exception
 import pytest
 from sqlalchemy import text
 
-from kb.register import Built, Person, understand
+from kb.register import MEANWHILE, Alarm, Built, Person, understand
 from server.store import Revoked, StoreUnavailable
 from server.store.register import Did, Printed
-from tests.registers import FIRST, SECOND, TODAY, anna, record
+from tests.registers import FIRST, SECOND, TODAY, anna, put_over, record
 from tests.server.store.building import behind, home, tamper
 
 WHO = "desk.jo"
@@ -55,11 +55,56 @@ def test_a_home_that_was_put_again_is_told_the_same_in_its_record(store, registe
     assert (first.plate, first.serial) == ("Another 30", "MC-000123")
 
 
+def test_what_stands_in_a_home_is_told_without_people_and_leaves_no_trace(register):
+    register.put(record(), WHO)
+    assert register.things(FIRST) == replace(record(), people=(), address=None)
+    assert [entry.did for entry in register.trail(FIRST)] == [Did.CHANGED]
+
+
+@pytest.mark.parametrize("key", [SECOND, "nonsense", FIRST])
+def test_a_key_that_opens_no_home_tells_nothing_of_what_stands_there(register, key):
+    register.put(record(), WHO)
+    register.replace_key(FIRST, WHO)
+    assert register.things(key) is None
+
+
+def test_of_two_who_read_and_write_a_home_the_second_is_told(register):
+    register.put(record(), WHO)
+    first = second = register.read(FIRST, WHO)
+    assert register.put(replace(first, places={"switch": "in the loft"}), WHO, first) == ()
+    assert register.put(replace(second, alarms=()), WHO, second) == (MEANWHILE,)
+    after = register.read(FIRST, WHO)
+    assert (after.places, after.alarms) == ({"switch": "in the loft"}, record().alarms)
+    assert register.put(replace(after, alarms=()), WHO, after) == ()
+
+
+def test_a_home_that_is_there_is_not_written_over_as_if_it_were_new(register):
+    register.put(record(), WHO)
+    assert register.put(replace(record(), places={}), WHO) == (MEANWHILE,)
+    assert register.things(FIRST).places == record().places
+
+
+def test_of_many_who_write_one_home_at_once_each_is_kept_or_told(register):
+    register.put(replace(record(), alarms=()), WHO)
+
+    def hang(number: int) -> bool:
+        seen = register.read(FIRST, WHO)
+        more = replace(seen, alarms=(*seen.alarms, Alarm("smoke", f"room {number}")))
+        return register.put(more, WHO, seen) == ()
+
+    with ThreadPoolExecutor(4) as four:
+        kept = list(four.map(hang, range(12)))
+    assert any(kept)
+    assert {alarm.place for alarm in register.things(FIRST).alarms} == {
+        f"room {n}" for n, good in enumerate(kept) if good
+    }
+
+
 def test_people_keep_their_numbers_through_a_change(register):
     register.put(record(), WHO)
     before = register.read(FIRST, WHO)
     moved = replace(before, people=(replace(before.people[1], phones=()), Person("Cleo Dunn")))
-    register.put(moved, WHO)
+    register.put(moved, WHO, before)
     after = register.read(FIRST, WHO)
     assert [person.name for person in after.people] == ["Bram Oakes", "Cleo Dunn"]
     assert after.people[0].id == before.people[1].id
@@ -84,8 +129,8 @@ def test_every_read_and_change_is_in_the_trail_by_fields_and_without_values(regi
     register.put(record(), WHO)
     register.read(FIRST, "office.kim")
     seen = register.read(FIRST, "office.kim")
-    register.put(replace(seen, places={}), "engineer.li")
-    register.put(replace(seen, places={}), "engineer.li")
+    register.put(replace(seen, places={}), "engineer.li", seen)
+    register.put(replace(seen, places={}), "engineer.li", replace(seen, places={}))
     trail = register.trail(FIRST)
     assert [(entry.by, entry.did) for entry in trail] == [
         (WHO, Did.CHANGED),
@@ -171,7 +216,7 @@ def test_needs_to_be_asked_about_again_are_told_with_the_longest_due_first(regis
 def test_many_who_put_read_and_find_at_once_leave_one_whole_record(register):
     def ask(number: int) -> None:
         asks = (
-            lambda: register.put(record(), WHO),
+            lambda: register.put(record(), WHO) and put_over(register, record(), WHO),
             lambda: register.read(FIRST, WHO),
             lambda: register.find(understand("whitfield", "GB"), WHO),
             lambda: [register.erase(hit.id, WHO) for hit in (register.read(FIRST, WHO) or record()).people if hit.id],
@@ -180,7 +225,7 @@ def test_many_who_put_read_and_find_at_once_leave_one_whole_record(register):
 
     with ThreadPoolExecutor(8) as pool:
         list(pool.map(ask, range(64)))
-    register.put(record(), WHO)
+    put_over(register, record(), WHO)
     assert numbered(register.read(FIRST, WHO)) == record()
 
 

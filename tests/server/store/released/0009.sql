@@ -13,3 +13,5 @@ INSERT INTO figure_calls (call, began, closed, settles, week, category, how, hom
 INSERT INTO figure_stops (id, call, week, step, alone) VALUES (1, 'a call', 2968, 'condensate#walk-the-whole-pipe', '1')
 INSERT INTO figure_jobs (job, closed, settles, week, category, cause, home_id, first, second, fixed, returned, returns, minutes) VALUES ('a job', '2026-11-25 10:00:00.000000', '2026-12-23 10:00:00.000000', 2968, 'condensate', 'ice', 1, 'ice', 'trap', '1', '0', '0', 45)
 INSERT INTO figure_parts (job, part, week, taken, used) VALUES ('a job', 'trap', 2968, '1', '1')
+INSERT INTO handovers (id, key, begun, by, signed_name, signed_by, signed_at, fingerprint) VALUES ('a record', 'KM3EQ-PKFPJ-TCQ9A', '2026-11-25 09:00:00.000000', 'Wren Ashby', NULL, NULL, NULL, NULL)
+INSERT INTO handover_entries (number, handover, id, sequence, field, text, by, at) VALUES (1, 'a record', 'known-fuel', 1, 'fuel', 'natural-gas', 'Wren Ashby', '2026-11-25 09:00:00.000000')
