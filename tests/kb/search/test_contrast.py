@@ -38,6 +38,7 @@ def test_the_heating_is_ill_and_the_hot_water_well(text):
     "text",
     [
         "heating fine, hot water isn't",
+        "can't get a hot shower heat is grand",
         "heating works but the shower runs cold",
         "radiators hot, taps cold",
         "we have heating but no hot water",
