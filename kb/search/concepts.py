@@ -104,7 +104,8 @@ class Recogniser:
     def _denied_by(self, no: Mention, said: Sequence[Mention]) -> Iterator[int]:
         after = [at for at, mention in enumerate(said) if 0 < mention.first - no.last <= _REACH]
         if no.concept == _WITHOUT:
-            near = [at for at in after if said[at].first - no.last <= _REACH_OF_WITHOUT][:1]
+            near = [at for at in after if said[at].first - no.last <= _REACH_OF_WITHOUT]
+            near = [at for at in near if said[at].first == said[near[0]].first]
             # "hot water yes, heating no" has its "no" behind it.
             yield from near or ([len(said) - 1] if not after and self._is_subject(said[-1:]) else [])
             yield from self._joined(near, said)

@@ -28,6 +28,9 @@ _LEAST: Final = 0.2
 LEAST_MEANT: Final = 0.8
 """The points that words must earn by what they mean before an article is named for them."""
 
+LEAST_WRONG: Final = 4.0
+"""The same where somebody is buying or choosing: named things alone must not reach it."""
+
 LEAST_SAID: Final = 0.5
 """Short of that, the share of the words that one article's title and "also said" must hold."""
 
@@ -68,7 +71,10 @@ class ArticleFinder:
         """Whether the words say enough to name an article; a wild guess would lead somebody astray."""
         if evidence.is_elsewhere(reading, self._vocabulary):
             return False
-        if max((points.get(_target(article), 0.0) for article in self._articles), default=0.0) >= LEAST_MEANT:
+        most = max((points.get(_target(article), 0.0) for article in self._articles), default=0.0)
+        if self._vocabulary.shopping & reading.whole:
+            return most >= LEAST_WRONG
+        if most >= LEAST_MEANT:
             return True
         roots = frozenset(reading.roots)
         shared = max((len(roots & said) for said in self._said), default=0)

@@ -99,6 +99,7 @@ class Vocabulary:
     spelt: frozenset[str]
     elsewhere: frozenset[str]
     ours: frozenset[str]
+    shopping: frozenset[str]
 
     def root(self, word: str) -> str:
         """A word without its ending, an irregular one in its plain form."""
@@ -130,7 +131,7 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
     concepts |= {no: grammar[no] for no in ("not-doing", "without")}
     known = _known(concepts, grammar, _read(folder / "figures.toml")["concepts"])
     elsewhere = {key: frozenset(names) for key, names in grammar["elsewhere"].items()}
-    _hold_to(known, elsewhere["concepts"] | elsewhere["unless"], "grammar.toml", "[elsewhere]")
+    _hold_to(known, frozenset[str]().union(*elsewhere.values()), "grammar.toml", "[elsewhere]")
     not_doing = frozenset(roots.of_word(word) for word in grammar["not-doing"] if " " not in word)
     return Vocabulary(
         roots=roots,
@@ -147,6 +148,7 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
         spelt=frozenset(_spelt(concepts)),
         elsewhere=elsewhere["concepts"],
         ours=elsewhere["unless"],
+        shopping=elsewhere["shopping"],
     )
 
 

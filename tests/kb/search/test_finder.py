@@ -184,3 +184,18 @@ def test_whatever_is_typed_the_answer_has_its_shape(finder, words):
     assert set(found.danger) <= set(DANGERS)
     assert all(hit.score > 0 for hit in found.hits)
     assert len({hit.article for hit in found.hits}) == len(found.hits) <= 8
+
+
+@pytest.mark.parametrize(
+    "words", ["which boiler brand is best", "grant for a new boiler", "what does a heat pump cost"]
+)
+def test_buying_finds_nothing_though_it_names_a_boiler(finder, words):
+    assert ids(finder, words) == []
+
+
+def test_what_is_wrong_is_found_beside_buying(finder):
+    assert ids(finder, "which boiler should I buy, this one won't light")[0] == "ignition-failure"
+
+
+def test_a_fault_named_in_words_of_its_own_is_found_beside_another_trade(finder):
+    assert "flame-loss" in ids(finder, "pilot goes out since the carpet fitter came")
