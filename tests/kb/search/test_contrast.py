@@ -22,6 +22,7 @@ def said(text: str) -> set[str]:
     [
         "hot water fine, heating isn't",
         "hot water fine heating isnt",
+        "Heating? No. Hot water? Yes.",
         "the heating is dead but the taps are hot",
         "radiators cold hot water ok",
         "got hot water but no heating",

@@ -30,6 +30,7 @@ def seen(text: str) -> tuple[str, ...]:
         "a digger has pulled up the yellow pipe",
         "hiss from the regulator on the bottle",
         "pipe hissing outside",
+        "hob left on with no flame overnight",
     ],
 )
 def test_a_smell_of_gas_is_a_danger(text):
@@ -57,6 +58,7 @@ def test_a_smell_of_gas_is_a_danger(text):
         "a little white box keeps chirping",
         "the detector is lit up",
         "grandad is confused and floppy",
+        "the parrot died",
     ],
 )
 def test_signs_of_carbon_monoxide_are_a_danger(text):
@@ -77,6 +79,7 @@ def test_signs_of_carbon_monoxide_are_a_danger(text):
         ("the plug has melted", "electric"),
         ("water dripping through the light fitting", "electric"),
         ("bare wires behind it", "electric"),
+        ("water trickling down onto the switch", "electric"),
         ("flames licking out of it", "fire"),
         ("steam", "water-steam"),
         ("boiling water shooting out of the pipe", "water-steam"),
