@@ -49,7 +49,7 @@ def made_up(number: int, words: Sequence[str], chance: random.Random) -> Article
     )
     body = [Block(Shape.PARAGRAPH, ((Span(phrase(WORDS_IN_A_STEP)),),), place) for _ in range(STEPS)]
     steps = [Step(name, f"s{at}", phrase(5), Audience.HOUSEHOLD, (block,), (), place) for at, block in enumerate(body)]
-    return Article(name, "made-up.md", header, (), (), tuple(steps), (), (), ())
+    return Article(name, "made-up.md", header, (), (), tuple(steps), (), (), (), ())
 
 
 def queries(library: Library, chance: random.Random) -> Iterator[str]:

@@ -6,7 +6,7 @@ from typing import Final, TypeAlias
 
 from kb.search.figures import MARK
 from kb.search.text import Clause
-from kb.search.vocabulary import DENIED, GAP, LONGEST_GAP, NOT, Phrase, Vocabulary
+from kb.search.vocabulary import DENIED, GAP, LONGEST_GAP, NOT, SUPPLIES, Phrase, Vocabulary
 
 _NOT_DOING: Final = "not-doing"
 _WITHOUT: Final = "without"
@@ -104,7 +104,8 @@ class Recogniser:
     def _denied_by(self, no: Mention, said: Sequence[Mention]) -> Iterator[int]:
         after = [at for at, mention in enumerate(said) if 0 < mention.first - no.last <= _REACH]
         if no.concept == _WITHOUT:
-            near = [at for at in after if said[at].first - no.last <= _REACH_OF_WITHOUT][:1]
+            near = [at for at in after if said[at].first - no.last <= _REACH_OF_WITHOUT]
+            near = [at for at in near if said[at].first == said[near[0]].first]
             # "hot water yes, heating no" has its "no" behind it.
             yield from near or ([len(said) - 1] if not after and self._is_subject(said[-1:]) else [])
             yield from self._joined(near, said)
@@ -112,6 +113,10 @@ class Recogniser:
         if after and said[after[0]].first - no.last <= _CLOSE and said[after[0]].concept in self._vocabulary.steady:
             return
         states = [at for at in after if self._is_state(said[at])]
+        if states and self._of_another(said, after, states[0]):
+            # "can't get a hot shower heat is grand": what is grand is the heat.
+            yield after[0]
+            return
         if states:
             yield from (at for at in states if said[at].first == said[states[0]].first)
             return
@@ -119,6 +124,16 @@ class Recogniser:
         following = [at for at in after if said[at].concept in subjects]
         before = [at for at, mention in enumerate(said) if mention.last < no.first and mention.concept in subjects]
         yield from following[:1] or before[-1:]
+
+    def _of_another(self, said: Sequence[Mention], after: Sequence[int], state: int) -> bool:
+        """Whether the state behind a "no" belongs to another supply than the one that stands first."""
+        supplies = [at for at in after if at < state and self._vocabulary.subjects.get(said[at].concept) in SUPPLIES]
+        if len(supplies) < 2 or supplies[0] != after[0]:
+            return False
+        first, following = said[supplies[0]], said[supplies[1]]
+        differ = self._vocabulary.subjects[first.concept] != self._vocabulary.subjects[following.concept]
+        # With a word between them they are joined: "can't get heating or hot water working".
+        return differ and following.first - first.last != _CLOSE
 
     def _joined(self, near: Sequence[int], said: Sequence[Mention]) -> Iterator[int]:
         """The next subject, where it stands right behind: "no heating or hot water"."""

@@ -23,16 +23,17 @@ def points(reading: Reading, vocabulary: Vocabulary) -> Mapping[str, float]:
         elif sign.holds(reading.whole):
             found[sign.target] += sign.points * SPREAD
     for sign in vocabulary.dangers:
-        if sign.together <= reading.whole and any(sign.holds(breath) for breath in reading.breaths):
+        if any(sign.holds(breath) for breath in reading.breaths):
             found[sign.target] += sign.points
     return found
 
 
 def dangers(reading: Reading, vocabulary: Vocabulary) -> tuple[str, ...]:
     """Every danger that the words may mean, the most pressing first; a single sign is enough."""
-    shown = {
-        sign.target
-        for sign in vocabulary.dangers
-        if sign.together <= reading.whole and any(sign.holds(breath) for breath in reading.breaths)
-    }
+    shown = {sign.target for sign in vocabulary.dangers if any(sign.holds(breath) for breath in reading.breaths)}
     return tuple(danger for danger in DANGERS if danger in shown)
+
+
+def is_elsewhere(reading: Reading, vocabulary: Vocabulary) -> bool:
+    """Whether the words are about something that is none of ours, and name nothing that is."""
+    return bool(vocabulary.elsewhere & reading.whole) and not vocabulary.ours & reading.whole

@@ -1,5 +1,6 @@
 """What do the figures in a clause say: a gauge that is low, a room that is warm, a price?"""
 
+import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -14,6 +15,9 @@ MARK: Final = "="
 
 _BARE_PRESSURE: Final = 4.0
 _NO_CELSIUS_INDOORS: Final = 45
+_WRITTEN_AS_BAR: Final = re.compile(r"[0-3]\.\d")
+_COOLEST_ROOM: Final = 8
+_WARMEST_ROOM: Final = 40
 _BARE_HEAT: Final = 80
 _HOTTEST: Final = 130
 
@@ -32,6 +36,7 @@ class Figures:
     rooms: frozenset[str]
     differences: frozenset[str]
     thermometers: frozenset[str]
+    not_bar: frozenset[str]
 
     def read(self, clauses: Sequence[Clause]) -> list[Clause]:
         """The clauses with every figure that says something replaced by the name of its concept."""
@@ -39,7 +44,7 @@ class Figures:
         return [self._read(clause, all_words) for clause in clauses]
 
     def _read(self, clause: Clause, around: frozenset[str]) -> Clause:
-        if not any(word[0].isdigit() or word[0] == "." or word in self.numbers for word in clause):
+        if not any(_is_digits(word) or word in self.numbers for word in clause):
             return clause
         read: list[str] = []
         at = 0
@@ -73,6 +78,15 @@ class Figures:
 
     def _bare(self, figure: float, clause: Clause, at: int, around: frozenset[str]) -> str | None:
         """What a figure without a unit says, where the words around it name a gauge or a thermometer."""
+        beside = {*clause[max(0, at - 1) : at], *clause[at + 1 : at + 2]}
+        if _WRITTEN_AS_BAR.fullmatch(clause[at]) and not (self.not_bar & beside or any(map(_is_digits, beside))):
+            return self._band("bar", figure)
+        if (
+            _COOLEST_ROOM <= figure <= _WARMEST_ROOM
+            and clause[at + 1 : at + 2] == ("in",)
+            and self._in_a_room(clause, at)
+        ):
+            return self._band("celsius", figure)
         before = at > 0 and clause[at - 1] in self.before
         after = at + 1 == len(clause) or clause[at + 1] in self.after
         if not (before and after):
@@ -84,8 +98,11 @@ class Figures:
         is_heat = _BARE_HEAT <= figure <= _HOTTEST and self.thermometers & around
         return self._band("celsius", figure) if is_heat else None
 
+    def _in_a_room(self, clause: Clause, at: int) -> bool:
+        return bool(self.rooms & set(clause[at + 2 : at + 5]))
+
     def _figure(self, word: str) -> float | None:
-        if word[0].isdigit() or word[0] == ".":
+        if _is_digits(word):
             try:
                 return float(word)
             except ValueError:
@@ -103,6 +120,10 @@ class Figures:
         return next((concept for floor, concept in reversed(bands) if figure >= floor), bands[0][1])
 
 
+def _is_digits(word: str) -> bool:
+    return word[0].isdigit() or word[0] == "."
+
+
 def load_figures(folder: Path = ENGLISH) -> Figures:
     """Read the units and bands of a language."""
     told: dict[str, Any] = tomllib.loads((folder / "figures.toml").read_text(encoding="utf-8"))
@@ -118,4 +139,5 @@ def load_figures(folder: Path = ENGLISH) -> Figures:
         rooms=frozenset(told["rooms"]),
         differences=frozenset(told["differences"]),
         thermometers=frozenset(told["thermometers"]),
+        not_bar=frozenset(told["not-bar"]),
     )

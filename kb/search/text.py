@@ -34,6 +34,8 @@ _STOPS: Final = frozenset(".,;:!?…()[]\n–—-")
 _CONTRASTS: Final = frozenset(
     {"but", "although", "though", "tho", "however", "whereas", "except", "while", "whilst", "yet"}
 )
+_REPLIES: Final = frozenset({("no",), ("yes",), ("nope",), ("yep",)})
+"""What somebody says to a question of their own: "Heating? No. Hot water? Yes." """
 _IN_CAPITALS: Final = re.compile(r"(?<![\w&])CO2?(?![\w&])")
 _MARKS: Final = re.compile(r"[\u0300-\u036f]")
 
@@ -45,17 +47,26 @@ def clauses(text: str) -> tuple[Clause, ...]:
     """
     found: list[Clause] = []
     clause: list[str] = []
+    asked = False
     for piece in _PIECES.findall(_tidy(text[:LONGEST])):
         if piece in _STOPS or piece in _CONTRASTS or len(clause) >= LONGEST_CLAUSE:
             if clause:
-                found.append(tuple(clause))
+                _close(clause, found, asked)
+            asked = piece == "?"
             # "except" says no to what follows; the others only part two clauses.
             clause = [] if piece in _STOPS or piece in _CONTRASTS - {"except"} else [piece]
         else:
             clause.append(piece)
     if clause:
-        found.append(tuple(clause))
+        _close(clause, found, asked)
     return tuple(found)
+
+
+def _close(clause: list[str], found: list[Clause], asked: bool) -> None:
+    if asked and found and tuple(clause) in _REPLIES:
+        found[-1] += tuple(clause)
+    else:
+        found.append(tuple(clause))
 
 
 def _tidy(text: str) -> str:

@@ -3,7 +3,7 @@
 import tomllib
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from operator import attrgetter
 from pathlib import Path
 from typing import Any, Final
@@ -29,6 +29,8 @@ SUPPLIES: Final = frozenset({"heating", "hot-water"})
 
 DENIED: Final = "!"
 """Stands before a concept that somebody says is not there."""
+
+_HEEDED: Final = frozenset({"not-doing", "without", "harmless"})
 
 
 class BrokenVocabulary(Exception):
@@ -95,10 +97,22 @@ class Vocabulary:
     signs: tuple[Sign, ...]
     dangers: tuple[Sign, ...]
     spelt: frozenset[str]
+    elsewhere: frozenset[str]
+    ours: frozenset[str]
+    shopping: frozenset[str]
 
     def root(self, word: str) -> str:
         """A word without its ending, an irregular one in its plain form."""
         return self.roots.of_word(word)
+
+    def watching(self) -> "Vocabulary":
+        """The same with nothing but what bears on a danger, so that no other phrase can use up the words of one."""
+        heeded = {concept for sign in self.dangers for concept in sign.together | sign.without} | _HEEDED
+        kept = {
+            word: tuple(each for each in ways if each.concept.removeprefix(DENIED) in heeded)
+            for word, ways in self.phrases.items()
+        }
+        return replace(self, phrases={word: ways for word, ways in kept.items() if ways})
 
     def is_device(self, concept: str) -> bool:
         """Whether it is something that works or does not, without being a supply of heat or of hot water."""
@@ -116,6 +130,8 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
     roots = Roots(irregular, frozenset(grammar["unbent"]))
     concepts |= {no: grammar[no] for no in ("not-doing", "without")}
     known = _known(concepts, grammar, _read(folder / "figures.toml")["concepts"])
+    elsewhere = {key: frozenset(names) for key, names in grammar["elsewhere"].items()}
+    _hold_to(known, frozenset[str]().union(*elsewhere.values()), "grammar.toml", "[elsewhere]")
     not_doing = frozenset(roots.of_word(word) for word in grammar["not-doing"] if " " not in word)
     return Vocabulary(
         roots=roots,
@@ -130,6 +146,9 @@ def load(folder: Path = ENGLISH) -> Vocabulary:
         signs=tuple(sign for path in sorted(folder.glob("signs/*.toml")) for sign in _signs(path, known)),
         dangers=tuple(_signs(folder / "danger.toml", known)),
         spelt=frozenset(_spelt(concepts)),
+        elsewhere=elsewhere["concepts"],
+        ours=elsewhere["unless"],
+        shopping=elsewhere["shopping"],
     )
 
 
@@ -171,13 +190,17 @@ def _signs(path: Path, known: frozenset[str]) -> Iterator[Sign]:
         for line, points in lines.items():
             together, _, without = line.partition(" - ")
             sign = Sign(target, frozenset(together.split(TOGETHER)), frozenset(without.split()), float(points))
-            unknown = {name.removeprefix(DENIED) for name in sign.together | sign.without} - known
-            if unknown:
-                raise BrokenVocabulary(
-                    f"Expected only known concepts in {path}, found {', '.join(sorted(unknown))} "
-                    f"in [{target}] {line!r}. Explain it in a file under concepts/, or mend its name."
-                )
+            _hold_to(known, sign.together | sign.without, f"{path}", f"[{target}] {line!r}")
             yield sign
+
+
+def _hold_to(known: frozenset[str], names: Iterable[str], path: str, place: str) -> None:
+    unknown = {name.removeprefix(DENIED) for name in names} - known
+    if unknown:
+        raise BrokenVocabulary(
+            f"Expected only known concepts in {path}, found {', '.join(sorted(unknown))} "
+            f"in {place}. Explain it in a file under concepts/, or mend its name."
+        )
 
 
 def _spelt(concepts: Mapping[str, Iterable[str]]) -> Iterator[str]:

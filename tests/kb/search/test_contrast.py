@@ -22,6 +22,7 @@ def said(text: str) -> set[str]:
     [
         "hot water fine, heating isn't",
         "hot water fine heating isnt",
+        "Heating? No. Hot water? Yes.",
         "the heating is dead but the taps are hot",
         "radiators cold hot water ok",
         "got hot water but no heating",
@@ -38,6 +39,7 @@ def test_the_heating_is_ill_and_the_hot_water_well(text):
     "text",
     [
         "heating fine, hot water isn't",
+        "can't get a hot shower heat is grand",
         "heating works but the shower runs cold",
         "radiators hot, taps cold",
         "we have heating but no hot water",

@@ -26,6 +26,11 @@ def seen(text: str) -> tuple[str, ...]:
         "boiler won't light and it smells funny",
         "smells of propane near the tank",
         "my partner can't smell it but I smell gas",
+        "drilled into the gas pipe",
+        "a digger has pulled up the yellow pipe",
+        "hiss from the regulator on the bottle",
+        "pipe hissing outside",
+        "hob left on with no flame overnight",
     ],
 )
 def test_a_smell_of_gas_is_a_danger(text):
@@ -48,6 +53,12 @@ def test_a_smell_of_gas_is_a_danger(text):
         "fumes in the kitchen",
         "an alarm keeps beeping",
         "boiler is smoking",
+        "thumping heads all round",
+        "she comes over all woozy by the fire",
+        "a little white box keeps chirping",
+        "the detector is lit up",
+        "grandad is confused and floppy",
+        "the parrot died",
     ],
 )
 def test_signs_of_carbon_monoxide_are_a_danger(text):
@@ -64,6 +75,14 @@ def test_signs_of_carbon_monoxide_are_a_danger(text):
         ("steam pouring out", "water-steam"),
         ("hot water from the cold tap", "water-steam"),
         ("the ceiling is bulging", "water-steam"),
+        ("boiler switch crackles", "electric"),
+        ("the plug has melted", "electric"),
+        ("water dripping through the light fitting", "electric"),
+        ("bare wires behind it", "electric"),
+        ("water trickling down onto the switch", "electric"),
+        ("flames licking out of it", "fire"),
+        ("steam", "water-steam"),
+        ("boiling water shooting out of the pipe", "water-steam"),
     ],
 )
 def test_fire_shock_and_scalding_are_dangers(text, danger):
@@ -87,6 +106,13 @@ def test_fire_shock_and_scalding_are_dangers(text, danger):
         "gas boiler leaking water",
         "steam from the flue outside",
         "headline",
+        "stain on the ceiling below the boiler",
+        "pipes frozen",
+        "not a peep out of it",
+        "banging noise does my head in",
+        "energy monitor shows a lot",
+        "black sludge in the radiators",
+        "breaker trips when the boiler fires",
     ],
 )
 def test_harmless_words_are_no_danger(text):
@@ -103,3 +129,8 @@ def test_danger_is_seen_whatever_else_was_typed():
 
 def test_words_far_apart_do_not_make_a_danger_together():
     assert seen("a leak. it was long ago. we had it mended. the gas is cheap") == ()
+
+
+def test_no_everyday_phrase_uses_up_the_words_of_a_danger():
+    assert "electric" in seen("which switch crackles")
+    assert "carbon-monoxide" in seen("flashing red and the alarm is on")

@@ -47,4 +47,22 @@ def test_other_figures_say_nothing(text):
 
 def test_a_gauge_named_anywhere_gives_a_bare_figure_its_unit():
     assert concepts("pressure is odd, it reads 0.2") == {"bar-low"}
-    assert concepts("it reads 0.2") == set()
+    assert concepts("it reads 2") == set()
+
+
+@pytest.mark.parametrize(
+    ("text", "concept"),
+    [("topped up to 1.5 on Monday", "bar-usual"), ("0.6 today", "bar-low"), ("it is 3.2 and dripping", "bar-high")],
+)
+def test_a_figure_to_a_tenth_is_a_pressure_even_alone(text, concept):
+    assert concept in concepts(text)
+
+
+@pytest.mark.parametrize("text", ["2.5 hours", "about 1.5 litres", "3.30", "0.04 seconds", "version 2.1"])
+def test_a_figure_to_a_tenth_beside_another_unit_is_no_pressure(text):
+    assert not concepts(text) & {"bar-low", "bar-usual", "bar-high"}
+
+
+def test_a_bare_figure_in_a_room_is_its_warmth():
+    assert concepts("20 in the kitchen") >= {"room-figure"}
+    assert "room-figure" not in concepts("20 in the morning")

@@ -76,6 +76,30 @@ def test_an_article_without_signs_is_found_by_its_own_words(finder):
     assert ids(finder, "marmalade clock")[0] == "marmalade"
 
 
+@pytest.mark.parametrize(
+    "words",
+    [
+        "what time do you open on Saturday",
+        "can you fit a bathroom",
+        "the dishwasher is leaking",
+        "blocked sink",
+        "can I change my appointment",
+        "thanks, all sorted",
+        "qwertyuiop",
+    ],
+)
+def test_what_is_none_of_ours_finds_nothing_rather_than_a_guess(finder, words):
+    assert ids(finder, words) == []
+
+
+def test_another_trade_named_beside_ours_hides_nothing(finder):
+    assert ids(finder, "since the dishwasher was fitted the boiler won't light")[0] == "ignition-failure"
+
+
+def test_a_danger_is_led_to_whatever_it_is_about(finder):
+    assert "gas-smell" in ids(finder, "the dishwasher man says he can smell gas")
+
+
 def test_what_comes_up_by_itself_is_never_a_hit(finder):
     assert not {"danger", "ends"} & set(ids(finder, "can you smell gas, is an alarm sounding, call us, carry on"))
 
@@ -160,3 +184,18 @@ def test_whatever_is_typed_the_answer_has_its_shape(finder, words):
     assert set(found.danger) <= set(DANGERS)
     assert all(hit.score > 0 for hit in found.hits)
     assert len({hit.article for hit in found.hits}) == len(found.hits) <= 8
+
+
+@pytest.mark.parametrize(
+    "words", ["which boiler brand is best", "grant for a new boiler", "what does a heat pump cost"]
+)
+def test_buying_finds_nothing_though_it_names_a_boiler(finder, words):
+    assert ids(finder, words) == []
+
+
+def test_what_is_wrong_is_found_beside_buying(finder):
+    assert ids(finder, "which boiler should I buy, this one won't light")[0] == "ignition-failure"
+
+
+def test_a_fault_named_in_words_of_its_own_is_found_beside_another_trade(finder):
+    assert "flame-loss" in ids(finder, "pilot goes out since the carpet fitter came")

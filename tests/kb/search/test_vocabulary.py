@@ -10,7 +10,6 @@ CATEGORIES = {
     *("condensate", "no-heating", "no-hot-water", "noise", "water-leak", "flue-fan", "cold-radiators"),
     *("sensor-fault", "controls", "wont-stop", "high-bills", "frost", "service"),
 }
-HOW_TOS = {"set-the-temperatures"}
 """How-tos that a question means more surely than any fault: "how hot should the hot water be?"."""
 
 
@@ -20,12 +19,26 @@ def folder(tmp_path: Path) -> Path:
 
 
 def test_every_category_has_signs():
-    assert {sign.target for sign in load().signs} == CATEGORIES | HOW_TOS
+    assert {sign.target for sign in load().signs} >= CATEGORIES
+
+
+def test_every_sign_speaks_for_an_article_that_there_is():
+    articles = Path(__file__).parents[3] / "articles" / "en"
+    vocabulary = load()
+    targets = {sign.target for sign in vocabulary.signs} | {sign.target for sign in vocabulary.dangers}
+    assert targets - {path.stem for path in articles.glob("*.md")} == {"fire", "electric", "water-steam"}
 
 
 def test_a_sign_that_names_no_concept_is_refused_with_its_line(folder):
     (folder / "signs" / "home.toml").write_text('[service]\n"boiler + unicorn" = 3\n')
     with pytest.raises(BrokenVocabulary, match=r"found unicorn in \[service\] 'boiler \+ unicorn'"):
+        load(folder)
+
+
+def test_the_words_of_other_trades_may_only_be_concepts_that_exist(folder):
+    grammar = folder / "grammar.toml"
+    grammar.write_text(grammar.read_text().replace('concepts = ["other-trade"', 'concepts = ["unicorn"'))
+    with pytest.raises(BrokenVocabulary, match=r"found unicorn in \[elsewhere\]"):
         load(folder)
 
 
@@ -63,6 +76,7 @@ def test_every_concept_is_asked_for_by_a_sign_or_by_the_grammar():
     vocabulary = load()
     named = {phrase.concept.removeprefix("!") for found in vocabulary.phrases.values() for phrase in found}
     asked = concepts_of_signs() | vocabulary.subjects.keys() | vocabulary.opposites.keys() | {"harmless"}
+    asked |= vocabulary.elsewhere | vocabulary.ours | vocabulary.shopping
     assert named - asked - {"not-doing", "without"} == set()
 
 
