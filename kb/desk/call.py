@@ -25,6 +25,7 @@ class Given:
 class Branch:
     """One fault of a call; `pieces` are the answers given, those that came with a reference first.
 
+    `dropped` says which answers no longer existed when a later one was given, `lost` counts those that nobody can read.
     `unread` says that what came has still to be read back to the caller.
     """
 
@@ -34,6 +35,7 @@ class Branch:
     came: int = 0
     lost: int = 0
     unread: bool = False
+    dropped: tuple[str, ...] = ()
 
     @property
     def pieces(self) -> tuple[str, ...]:
@@ -143,14 +145,22 @@ def _in_the_script(call: Call, event: Event) -> Call:
     if event.did is Did.READ_BACK:
         branches[which] = replace(branch, unread=False)
     elif event.did is Did.ANSWERED:
-        place = _number(event.get("place"))
-        if not 0 <= place <= len(branch.given):
-            return call
-        given = Given(event.get("piece"), event.get("question"), event.get("answer"), event.at)
-        kept = branch.given[:place]
-        # An empty piece only goes back to the question.
-        branches[which] = replace(branch, given=(*kept, given) if given.piece else kept)
+        branches[which] = _answered(branch, event)
     return replace(call, branches=tuple(branches), current=which)
+
+
+def _answered(branch: Branch, event: Event) -> Branch:
+    """An answer takes its place, over whatever stood there and after it; what stays is held ready before it."""
+    stays, drops = (_numbers(event.get(name), len(branch.given)) for name in ("stays", "drops"))
+    counted = [each for number, each in enumerate(branch.given) if number not in {*stays, *drops}]
+    place = _number(event.get("place"))
+    if not 0 <= place <= len(counted):
+        return branch
+    given = Given(event.get("piece"), event.get("question"), event.get("answer"), event.at)
+    kept = (*counted[:place], *(branch.given[number] for number in stays))
+    dropped = (*branch.dropped, *event.get("dropped").splitlines())
+    # An empty piece only goes back to the question.
+    return replace(branch, given=(*kept, given) if given.piece else kept, dropped=dropped)
 
 
 def _begun(event: Event) -> Branch:
@@ -170,3 +180,8 @@ def _of(event: Event, fields: Mapping[str, str]) -> Mapping[str, str]:
 
 def _number(written: str) -> int:
     return int(written) if written.isascii() and written.isdigit() and len(written) < 6 else -1
+
+
+def _numbers(written: str, below: int) -> list[int]:
+    found = dict.fromkeys(_number(each) for each in written.split())
+    return [number for number in found if 0 <= number < below]

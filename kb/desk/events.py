@@ -47,7 +47,10 @@ class Did(StrEnum):
     """Back to a fault that was begun before: `branch`."""
 
     ANSWERED = "answered"
-    """An answer in the script: `branch`, `place`, `piece`, and the words of `question` and `answer`."""
+    """An answer in the script: `branch`, `place`, `piece`, and the words of `question` and `answer`.
+
+    `stays` and `drops` are the places of earlier answers that wait on, or that no longer exist; `dropped` tells these.
+    """
 
     READ_BACK = "read-back"
     """What came with a reference was read back, and it holds: `branch`."""

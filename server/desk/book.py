@@ -55,7 +55,7 @@ class Book:
         call = read_call(kept.events)
         home = self.home(call.key or "")
         known = self._known(home, "tenant" in call.flags)
-        return Opened(kept, read(self.site.library, kept.events, self.today(), known), home, known)
+        return Opened(kept, read(self.site.library, kept.events, self.today(), known, self.site.earlier), home, known)
 
     def home(self, key: str) -> Home | None:
         """The home that a key opens, if it opens one."""

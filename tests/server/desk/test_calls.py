@@ -134,7 +134,7 @@ def test_a_link_brings_its_home_along(desk: Handler, registered: Record) -> None
 def test_the_answers_of_a_link_that_are_gone_are_told(desk: Handler) -> None:
     desk.begin().clear().does("home", key="none").does("reference", reference="/help/low-pressure/none-zzz-yyy")
     assert desk.page.heading == "Does your boiler have a pressure gauge?"
-    assert "2 answers from before no longer fit" in desk.page.words
+    assert "2 answers, given after “Is it labelled" in desk.page.words
 
 
 def test_answers_that_may_have_changed_are_read_back(desk: Handler, site: Site) -> None:
