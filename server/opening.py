@@ -1,5 +1,6 @@
 """From settings to a site that can serve, or everything that stands in the way of it."""
 
+from dataclasses import replace
 from datetime import date
 
 from kb.findings import Finding, Place
@@ -9,6 +10,7 @@ from kb.logo import LARGEST, Logo, read_logo
 from kb.ranges import check_ranges, load_ranges
 from kb.rules import check
 from kb.search import build
+from server.earlier import Earlier, texts_in
 from server.settings import Settings
 from server.site import Site
 from server.store import Store
@@ -78,3 +80,10 @@ def open_site(settings: Settings, today: date) -> Site:
     if findings:
         raise CannotServe(findings)
     return Site(library, build(library), firm, ranges, Store(settings.database), logo=logo)
+
+
+def remembered(site: Site, settings: Settings) -> Site:
+    """The site with its articles kept for the day when they have changed, and with those that were served before."""
+    libraries = site.store.libraries
+    served = libraries.keep(texts_in(settings.articles), site.now())
+    return replace(site, earlier=Earlier(libraries, served))

@@ -25,6 +25,7 @@ class Site:
     """A checked library and its search, the firm, its ranges and logo, and the store of homes.
 
     `earlier` are the libraries that were served before, the newest first.
+    `unheard` says that nobody is told of a request to call, so that it waits on the desk's list alone.
     """
 
     library: Library
@@ -35,6 +36,7 @@ class Site:
     now: Callable[[], datetime] = field(default=_now)
     logo: Logo | None = None
     earlier: Iterable[Library] = ()
+    unheard: bool = False
 
     @property
     def region(self) -> Region:

@@ -8,6 +8,9 @@ from typing import Final
 
 from kb.desk.events import CALLER_FIELDS, TOLD_FIELDS, Did, Event
 
+_TALKING: Final = frozenset({Did.ASKED, Did.CALLER, Did.HOME, Did.WORDS, Did.TOLD, Did.PEOPLE, Did.BEGAN, Did.ANSWERED})
+"""What nobody writes down but while the caller is on the line, so that a line which had dropped is up again."""
+
 NOTHING_SAID: Final[Mapping[str, str]] = MappingProxyType({})
 
 
@@ -60,6 +63,7 @@ class Call:
     events: tuple[Event, ...] = ()
     caller: Mapping[str, str] = field(default_factory=dict)
     key: str | None = None
+    old_key: str = ""
     repeat: str = ""
     words: tuple[Quoted, ...] = ()
     notes: tuple[Quoted, ...] = ()
@@ -96,11 +100,13 @@ def read_call(events: Sequence[Event]) -> Call:
 
 
 def _after(call: Call, event: Event) -> Call:
+    if event.did in _TALKING:
+        call = replace(call, dropped=False)
     match event.did:
         case Did.CALLER:
-            return replace(call, caller={**call.caller, **_of(event, CALLER_FIELDS)}, dropped=False)
+            return replace(call, caller={**call.caller, **_of(event, CALLER_FIELDS)})
         case Did.HOME:
-            return replace(call, key=event.get("key"), repeat=event.get("repeat"))
+            return replace(call, key=event.get("key"), old_key=event.get("old"), repeat=event.get("repeat"))
         case Did.WORDS:
             return replace(call, words=(*call.words, _quoted(event)))
         case Did.NOTED:
@@ -150,17 +156,18 @@ def _in_the_script(call: Call, event: Event) -> Call:
 
 
 def _answered(branch: Branch, event: Event) -> Branch:
-    """An answer takes its place, over whatever stood there and after it; what stays is held ready before it."""
+    """An answer takes its place, over whatever stood there and after it; what stays is held ready behind it."""
     stays, drops = (_numbers(event.get(name), len(branch.given)) for name in ("stays", "drops"))
     counted = [each for number, each in enumerate(branch.given) if number not in {*stays, *drops}]
     place = _number(event.get("place"))
     if not 0 <= place <= len(counted):
         return branch
     given = Given(event.get("piece"), event.get("question"), event.get("answer"), event.at)
-    kept = (*counted[:place], *(branch.given[number] for number in stays))
     dropped = (*branch.dropped, *event.get("dropped").splitlines())
     # An empty piece only goes back to the question.
-    return replace(branch, given=(*kept, given) if given.piece else kept, dropped=dropped)
+    here = (given,) if given.piece else ()
+    held = (branch.given[number] for number in stays)
+    return replace(branch, given=(*counted[:place], *here, *held), dropped=dropped)
 
 
 def _begun(event: Event) -> Branch:

@@ -26,7 +26,10 @@ class Did(StrEnum):
     """Who rings: fields of `CALLER_FIELDS`."""
 
     HOME = "home"
-    """Which home: `key`, empty for one that is not known; `repeat` is the day they last rang about it."""
+    """Which home: `key`, empty for one that is not known; `old` is the replaced key that they read out.
+
+    `repeat` is the day they last rang about it.
+    """
 
     WORDS = "words"
     """The caller's own words: `words`; `danger` are the dangers that they may mean."""

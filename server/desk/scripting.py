@@ -70,7 +70,8 @@ class Scripting:
             page = self._shown.gatherer.what(opened, visit, written, called + SLIPS[found.slip or Slip.MISTYPED])
             return send(page, 422)
         if found.key and opened.home is None and (home := self._book.home(found.key)):
-            self._keeper.keep(opened, visit, Did.HOME, {"key": home.key})
+            old = {} if home.key == found.key else {"old": found.key}
+            self._keeper.keep(opened, visit, Did.HOME, {"key": home.key, **old})
         said = {"article": found.article, "trail": found.trail, "how": found.how, "lost": str(found.lost)}
         return self._keeper.did(visit, Did.BEGAN, {**said, **({"slip": found.slip.value} if found.slip else {})})
 

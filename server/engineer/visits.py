@@ -86,7 +86,8 @@ class _Visits:
             fault = self.book.fault_of(id)
             if reading is not None:
                 words = fault.title if fault else "No fault was found out"
-                home = self.book.home(reading.call.key or "")
+                kept = self.site.store.calls.call(id)
+                home = self.book.home(kept.home if kept else "")
                 where = self._where(home) if home else reading.call.caller.get("address", "Home not known")
                 yield Booked(id, words, where, PACE_WORDS[reading.pace], fault.id if fault else "")
 

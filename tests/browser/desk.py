@@ -70,6 +70,7 @@ def sign_in(page: Page, served: Served, name: str = "Wren") -> None:
     page.get_by_label("Password").fill(PASSWORD)
     page.get_by_role("button", name="Sign in").click()
     page.wait_for_url("**/desk")
+    page.wait_for_function("!('settling' in document.documentElement.dataset)")
 
 
 class Keyboard:
@@ -86,6 +87,8 @@ class Keyboard:
             self.pressed += 1
             self.page.wait_for_function("!('sent' in document.documentElement.dataset)")
             self.page.wait_for_load_state("load")
+            # The hands wait, as people do, until there is something to read.
+            self.page.wait_for_function("!('settling' in document.documentElement.dataset)")
         return self
 
     def writes(self, words: str) -> "Keyboard":
