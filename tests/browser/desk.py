@@ -40,7 +40,7 @@ class Served:
 def start(port: int, database: str) -> subprocess.Popen[bytes]:
     environment = {"TUNDISH_PORT": str(port), "TUNDISH_DATABASE": database, "PATH": "/usr/bin:/bin"}
     process = subprocess.Popen([sys.executable, "-m", "demo"], cwd=ROOT, env=environment, stdout=subprocess.DEVNULL)
-    for _ in range(200):
+    for _ in range(900):
         assert process.poll() is None, "the demo did not start"
         try:
             urllib.request.urlopen(f"http://127.0.0.1:{port}").close()
