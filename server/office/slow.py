@@ -42,7 +42,7 @@ class _Slow:
                 periods=periods_at(HERE, period),
                 weeks=weeks,
                 calls=len(table.rows),
-                most=tuple(f"{words}: {counted(times, 'call')}" for words, times in most),
+                most=tuple(f"{counted(times, 'call')}: {words}" for words, times in most),
                 columns=table.columns,
                 rows=tuple(islice(written(table), MOST_ROWS)),
                 left=max(0, len(table.rows) - MOST_ROWS),

@@ -83,13 +83,17 @@ class Keyboard:
     def key(self, *keys: str) -> "Keyboard":
         """A key at a time, each when the page before it has come."""
         for each in keys:
+            self.look()
             self.page.keyboard.press(each)
             self.pressed += 1
             self.page.wait_for_function("!('sent' in document.documentElement.dataset)")
             self.page.wait_for_load_state("load")
-            # The hands wait, as people do, until there is something to read.
-            self.page.wait_for_function("!('settling' in document.documentElement.dataset)")
+            self.look()
         return self
+
+    def look(self) -> None:
+        """Wait, as people do, until there was something to read."""
+        self.page.wait_for_function("!('settling' in document.documentElement.dataset)")
 
     def writes(self, words: str) -> "Keyboard":
         """Words into the field that has the focus; typed words are counted as one press."""

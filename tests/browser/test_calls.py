@@ -159,7 +159,7 @@ def test_two_calls_at_once_a_dropped_line_and_a_colleague_by_keyboard_alone(
 
     hands.page.goto(first)
     assert hands.heading == stood
-    hands.key("f", "c")
+    hands.key("f", "Escape", "c")
     assert hands.page.evaluate("document.activeElement.id") == "to"
     hands.key("A", "Tab", "Enter")
     assert hands.heading == "Calls"

@@ -59,7 +59,8 @@
     settle();
   });
   document.addEventListener("submit", (event) => {
-    if (unread(event.target)) event.preventDefault();
+    // What was typed and sent with Enter was meant for this page.
+    if (event.submitter?.dataset.key && unread(event.target)) event.preventDefault();
     else root.dataset.sent = "";
   });
 

@@ -54,7 +54,7 @@ def test_a_slow_call_stands_there_with_its_time_and_the_question_at_which_it_stu
     question = questions(site.library)[2].title
     assert page.words.count("2026-11-25 12:00") == 1
     assert f"111{question}90" in page.words
-    assert f"{question}: 1 call" in page.words
+    assert f"1 call: {question}" in page.words
 
 
 def test_it_is_a_file_too_and_neither_says_who_rang(site: Site, office: TestClient) -> None:
