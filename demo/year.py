@@ -5,14 +5,15 @@ Every week has a seed of its own, so that a year is the same whenever it is made
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
 from math import cos, pi
 from random import Random
 from typing import Final
 
 from kb.article import Article, Audience, Step
-from kb.figures.rows import CallRow, JobRow, Stop
+from kb.desk.danger import questions
+from kb.figures.rows import FIRST_MINUTE, CallRow, JobRow, Stop
 from kb.figures.weeks import Week
 from kb.library import Library
 from kb.triage.causes import chances
@@ -44,7 +45,15 @@ def year(library: Library, today: date, homes: Sequence[int]) -> tuple[list[Call
     for call in calls:
         if call.how == "booked":
             jobs += _jobs(library, call, faults[call.category], today)
-    return calls, jobs
+    return [_stuck(call, questions(library)) for call in calls], jobs
+
+
+def _stuck(call: CallRow, asked: Sequence[Step]) -> CallRow:
+    """A slow call with the danger question at which it stuck."""
+    if call.danger is None or call.danger <= FIRST_MINUTE:
+        return call
+    step = Random(call.id).choice(asked[:3])
+    return replace(call, stuck=str(step.target), stuck_for=round(call.danger * 0.7, 1))
 
 
 def fill(site: Site, today: date) -> None:

@@ -6,17 +6,18 @@ Its characters are those of a home's key, of which none is taken for another.
 """
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from hashlib import blake2b
 from typing import Final
 
-from kb.article import Answer, Audience, End, Step
+from kb.article import Audience, End, Step
 from kb.facts import NOTHING_KNOWN, Known
 from kb.keys import ALPHABET
 from kb.library import Library
-from kb.walk import NONE_OF_THESE, Guide, State, Taken, Trouble, answer_to, walk
+from kb.trail import follow_trail, gone_words
+from kb.walk import NONE_OF_THESE, Guide, State, Taken, Trouble, answer_to, none_of, walk
 
 _BASE: Final = len(ALPHABET)
 _ARTICLE: Final = 3
@@ -43,15 +44,19 @@ class Slip(StrEnum):
 class Heard:
     """What a reference says.
 
-    `trail` leads as far as its answers still exist.
-    With `ANSWER_GONE`, `lost` counts the answers from the first one that is no more.
-    With `CHANGED`, every answer was found, but not all can be those that were given: read each back to the caller.
+    With `ANSWER_GONE`, `trail` holds every answer that was given, `gone` says which are no more, and
+    `kb.trail.follow_trail` leads along the others.
+    With `CHANGED`, no library is known in which all of it was given: `trail` leads as far as it can be read, `lost`
+    counts the answers after that, and those before may not be what was given: read each back to the caller.
+    `title` is what an article was called that is no more.
     """
 
     article: str
     trail: str
     slip: Slip | None = None
     lost: int = 0
+    gone: tuple[str, ...] = ()
+    title: str = ""
 
 
 def reference(library: Library, start: Step, trail: str, known: Known = NOTHING_KNOWN) -> str:
@@ -60,30 +65,61 @@ def reference(library: Library, start: Step, trail: str, known: Known = NOTHING_
     code = _article_code(start.article)
     guide = Guide(library, known, Audience.HOUSEHOLD)
     state = guide.begin(start)
-    for piece in _pieces(standing.trail):
+    pieces = [none_of(library) if piece == NONE_OF_THESE else piece for piece in _pieces(standing.trail)]
+    for piece in pieces:
         code += _said(guide, state, piece)
         following = _followed(guide, state, piece)
         assert following is not None, "a standing's own trail can be followed"
         state = following
-    code += _whole(start.article, standing.trail)
+    code += _whole(start.article, "-".join(pieces))
     return _grouped(code + _check(code))
 
 
-def heard(library: Library, written: str, known: Known = NOTHING_KNOWN) -> Heard:
-    """The walk that a call reference stands for, as far as it still exists; any case, spaces and dashes."""
+def heard(library: Library, written: str, known: Known = NOTHING_KNOWN, earlier: Iterable[Library] = ()) -> Heard:
+    """The walk that a call reference stands for; any case, spaces and dashes.
+
+    A reference is too short to be read with another library than its own.
+    So one that the library of now did not make is read with those of before, the newest first, which are looked at
+    only then.
+    """
     code = _tidy(written)
     if code is None:
         return Heard("", "", Slip.MISTYPED)
-    article = next((id for id in library.articles if _article_code(id) == code[:_ARTICLE]), None)
-    found = library.articles.get(article or "")
-    start = found.first(Audience.HOUSEHOLD) if found else None
-    if article is None or start is None:
+    now = _read(library, code, known)
+    for old in earlier if now.slip else ():
+        then = _read(old, code, known)
+        if then.slip is None:
+            return _brought_up(library, old, then, known)
+    return now
+
+
+def _read(library: Library, code: str, known: Known) -> Heard:
+    """What a code says in one library."""
+    article = next((id for id in library.articles if _article_code(id) == code[:_ARTICLE]), "")
+    start = _start(library, article)
+    if start is None:
         return Heard("", "", Slip.NO_SUCH_ARTICLE)
     answers, whole = code[_ARTICLE:-_WHOLE], code[-_WHOLE:]
     trail, lost = _followed_by_ear(Guide(library, known, Audience.HOUSEHOLD), start, answers)
-    if lost:
-        return Heard(article, trail, Slip.ANSWER_GONE, lost)
-    return Heard(article, trail, None if _whole(article, trail) == whole else Slip.CHANGED)
+    sure = not lost and _whole(article, trail) == whole
+    return Heard(article, trail, None if sure else Slip.CHANGED, lost)
+
+
+def _brought_up(library: Library, old: Library, then: Heard, known: Known) -> Heard:
+    """What was said in an older library, for the library of now; an article that has another name goes by its title."""
+    title = old.articles[then.article].title
+    called = (article.id for article in library.articles.values() if article.title == title)
+    article = then.article if _start(library, then.article) else next(called, "")
+    start = _start(library, article)
+    if start is None:
+        return Heard("", "", Slip.NO_SUCH_ARTICLE, title=title)
+    gone = gone_words(follow_trail(library, start, _pieces(then.trail), known, [old]).gone)
+    return Heard(article, then.trail, Slip.ANSWER_GONE if gone else None, gone=gone)
+
+
+def _start(library: Library, article: str) -> Step | None:
+    found = library.articles.get(article)
+    return found.first(Audience.HOUSEHOLD) if found else None
 
 
 def _followed_by_ear(guide: Guide, start: Step, answers: str) -> tuple[str, int]:
@@ -137,15 +173,11 @@ def _options(guide: Guide, state: State) -> Mapping[str, str]:
 def _tokens(guide: Guide, state: State) -> Iterator[str]:
     if isinstance(state.at, End):
         return
-    yield from (answer.token for answer in _open_answers(guide, state))
+    yield from (answer.token for _, answer in guide.open_answers(state))
     if guide.at_danger(state):
-        yield NONE_OF_THESE
+        yield none_of(guide.library)
     if state.at.reading:
         yield _TYPED
-
-
-def _open_answers(guide: Guide, state: State) -> Sequence[Answer]:
-    return [answer for step in guide.open_steps(state) for answer in step.answers]
 
 
 def _pieces(trail: str) -> list[str]:
@@ -173,8 +205,11 @@ def _number(digits: str) -> int:
 
 
 def _check(code: str) -> str:
-    """The character that catches every single wrong character: no place has a weight that the prime divides."""
-    weighted = sum((place % (_BASE - 1) + 1) * ALPHABET.index(sign) for place, sign in enumerate(code))
+    """The character that catches every single wrong character and every swap of two neighbours, itself included.
+
+    No weight is one that the prime divides, no two neighbours have the same, and none is the check's own, which is -1.
+    """
+    weighted = sum((place % (_BASE - 2) + 1) * ALPHABET.index(sign) for place, sign in enumerate(code))
     return ALPHABET[weighted % _BASE]
 
 

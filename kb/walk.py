@@ -6,18 +6,18 @@ limited, answers by itself what is already known, and stops at a step that waits
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Final
 
-from kb.article import Answer, Audience, End, Step
+from kb.article import Answer, Audience, End, Step, token_of
 from kb.facts import NOTHING_KNOWN, PRESSURE_SPAN, TRIED, Known
 from kb.library import CARRY_ON, TRIED_ARTICLE, Library
 from kb.prose import Target
 
 NONE_OF_THESE: Final = "none"
-"""The token that says no to every danger question at once, as a screen that shows them together does."""
+"""The token that says no to every danger question at once, whichever these are by now."""
 
 UNSURE: Final = ""
 """The value of a fact that was asked for and could not be told, so that it is not asked again."""
@@ -78,17 +78,20 @@ class Standing:
     """Where a trail leads: the step that waits or the end, every answer on the way, and what was wrong with it.
 
     With a trouble, the walk stands where the last answer that could be followed led.
+    `ahead` and `held` are pieces that wait for their question, before and behind those that were taken.
     """
 
     at: Step | End
     taken: tuple[Taken, ...]
     facts: Mapping[str, str]
     trouble: Trouble | None = None
+    ahead: tuple[str, ...] = ()
+    held: tuple[str, ...] = ()
 
     @property
     def trail(self) -> str:
         """The trail that leads exactly here."""
-        return "-".join(taken.written for taken in self.taken if taken.written)
+        return "-".join((*self.ahead, *(taken.written for taken in self.taken if taken.written), *self.held))
 
     def trail_before(self, place: int) -> str:
         """The trail that leads back to the step of an answer, by its place in `taken`; a loop gives some twice."""
@@ -98,6 +101,14 @@ class Standing:
         """The trail that also gives this answer at the step that waits."""
         piece = answer.token if reading is None else f"{answer.token}~{reading:g}"
         return f"{self.trail}-{piece}" if self.trail else piece
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """Something limited that was tried off this walk; `at` is its step while the walk may still come by it."""
+
+    action: str
+    at: Target | None = None
 
 
 class Lost(Exception):
@@ -139,13 +150,24 @@ def answer_to(step: Step, reading: float, known: Known) -> Answer | None:
     return next((a for a in step.answers if a.bounds and a.bounds.hold(reading, known.marks)), None)
 
 
+def none_of(library: Library) -> str:
+    """The token that says no to the danger questions as they are worded now, and to no others."""
+    danger = library.danger
+    steps = [step for step in danger.steps if step.audience is Audience.HOUSEHOLD] if danger else []
+    return "n" + token_of("", "", " ".join(answer.token for step in steps for answer in step.answers))
+
+
 @dataclass(frozen=True, slots=True)
 class Guide:
-    """The moves of a walk through one library for one audience; the safety proof makes the same moves."""
+    """The moves of a walk through one library for one audience; the safety proof makes the same moves.
+
+    `attempts` count towards the limits beside those of the walk.
+    """
 
     library: Library
     known: Known
     audience: Audience
+    attempts: Sequence[Attempt] = ()
 
     def begin(self, start: Step, taken: list[Taken] | None = None) -> State:
         """Stand before the danger questions, with `start` to come after them."""
@@ -162,13 +184,12 @@ class Guide:
             return Trouble.GARBLED
         if isinstance(state.at, End):
             return Trouble.PAST_THE_END
-        if found["token"] == NONE_OF_THESE:
-            return self._none_of_these(state, taken) if self.at_danger(state) else Trouble.ANSWER_GONE
-        for step in self.open_steps(state):
-            answer = next((answer for answer in step.answers if answer.token == found["token"]), None)
-            if answer is not None:
-                break
-        else:
+        if self.at_danger(state) and found["token"] in (NONE_OF_THESE, none_of(self.library)):
+            return self._none_of_these(state, piece, taken)
+        step, answer = next(
+            (each for each in self.open_answers(state) if each[1].token == found["token"]), (None, None)
+        )
+        if step is None or answer is None:
             return Trouble.ANSWER_GONE
         reading = float(found["reading"]) if found["reading"] else None
         if reading is not None and answer_to(step, reading, self.known) is not answer:
@@ -192,11 +213,16 @@ class Guide:
             clear = self._clear_answer(step) if self.at_danger(state) else None
             step = self.library.find(clear.target, self.audience) if clear else None
 
+    def open_answers(self, state: State) -> Iterator[tuple[Step, Answer]]:
+        """What may be answered now, and where: a "no" only to the danger question that waits, so none is skipped."""
+        for step in self.open_steps(state):
+            clear = self._clear_answer(step) if step is not state.at else None
+            yield from ((step, answer) for answer in step.answers if answer is not clear)
+
     def _clear_answer(self, step: Step) -> Answer | None:
         return next((a for a in step.answers if a.target == CARRY_ON or a.target.article == step.article), None)
 
-    def _none_of_these(self, state: State, taken: list[Taken]) -> State | Trouble:
-        written = NONE_OF_THESE
+    def _none_of_these(self, state: State, written: str, taken: list[Taken]) -> State | Trouble:
         danger = state.at.article
         while isinstance(state.at, Step) and state.at.article == danger:
             answer = self._clear_answer(state.at)
@@ -256,9 +282,10 @@ class Guide:
         return None
 
     def used(self, state: State, step: Step) -> int:
-        """How often the thing a step limits was done, before the walk and in it."""
+        """How often the thing a step limits was done, before the walk, in it, and off it."""
         if step.limit and step.limit.action:
-            return int(state.facts.get(TRIED[step.limit.action], "0"))
+            off = [each for each in self.attempts if each.action == step.limit.action and each.at != step.target]
+            return int(state.facts.get(TRIED[step.limit.action], "0")) + len(off)
         return state.passed.get(step.target, 0)
 
     def allowed(self, step: Step) -> int:

@@ -6,6 +6,7 @@ The exit status is 0 when all is well, 1 when something was found or refused, 2 
 import json
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from typing import Annotated
 
@@ -15,6 +16,7 @@ from kb.library import load
 from server.commands import account, cards, causes, drawing, due, heard, homes, new, outbox, person, writing
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 from server.commands.work import AS_TYPED, work
+from server.settings import NOBODY_TOLD
 
 app = typer.Typer(add_completion=False, no_args_is_help=True, pretty_exceptions_enable=False)
 app.add_typer(account.app, name="account")
@@ -146,7 +148,10 @@ def serve() -> None:
     here = settings()
     try:
         with told_plainly(), listen(here.host, here.port) as port:
-            serve_on(port, open_site(here, date.today()), here)
+            site = replace(open_site(here, date.today()), unheard=not here.tells)
+            if site.unheard:
+                typer.echo(NOBODY_TOLD, err=True)
+            serve_on(port, site, here)
     except PortTaken as taken:
         fail(taken)
 

@@ -1,6 +1,7 @@
 """From settings to a site that can serve, or everything that stands in the way of it."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from functools import partial
 
@@ -11,6 +12,7 @@ from kb.logo import LARGEST, Logo, read_logo
 from kb.ranges import check_ranges, load_ranges
 from kb.rules import check
 from kb.search import build
+from server.earlier import Earlier, texts_in
 from server.settings import Settings
 from server.site import Site
 from server.store import Store
@@ -85,3 +87,10 @@ def read_site(settings: Settings, today: date) -> Callable[[Store], Site]:
     if findings:
         raise CannotServe(findings)
     return partial(Site, library, build(library), firm, ranges, logo=logo)
+
+
+def remembered(site: Site, settings: Settings) -> Site:
+    """The site with its articles kept for the day when they have changed, and with those that were served before."""
+    libraries = site.store.libraries
+    served = libraries.keep(texts_in(settings.articles), site.now())
+    return replace(site, earlier=Earlier(libraries, served))

@@ -7,6 +7,7 @@ import uvicorn
 from fastapi import FastAPI
 
 from server.app import create_app
+from server.opening import remembered
 from server.settings import Settings
 from server.site import Site
 from server.telling.office import couriers
@@ -35,7 +36,7 @@ def listen(host: str, port: int) -> socket.socket:
 
 def serve_on(port: socket.socket, site: Site, settings: Settings) -> None:
     """Serve a firm's site on a bound socket until stopped."""
-    serve_app(port, create_app(site, couriers(settings, site.firm, site.now)))
+    serve_app(port, create_app(remembered(site, settings), couriers(settings, site.firm, site.now)))
 
 
 def serve_app(port: socket.socket, app: FastAPI) -> None:

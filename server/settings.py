@@ -18,6 +18,13 @@ _PORTS: Final[Mapping[Security, int]] = {"starttls": 587, "tls": 465, "none": 25
 _MAILBOX: Final = re.compile(r"[\w.+%-]+@[A-Za-z0-9-]+(\.[A-Za-z0-9-]+)*", re.ASCII)
 _SHORTEST_SECRET: Final = 16
 
+NOBODY_TOLD: Final = (
+    "Nobody is told when a household asks to be called: neither mail nor a webhook is set up. "
+    "Requests appear only on the desk's list of calls, so somebody must look there. "
+    f"To be told, set {PREFIX}MAIL_HOST and {PREFIX}MAIL_TO, or {PREFIX}WEBHOOK_URL and {PREFIX}WEBHOOK_SECRET_FILE."
+)
+"""What to say to whoever serves a site that tells nobody."""
+
 Said: TypeAlias = Callable[[str, object], str]
 
 
@@ -58,6 +65,11 @@ class Settings:
     port: int
     mail: MailSettings | None = None
     hook: HookSettings | None = None
+
+    @property
+    def tells(self) -> bool:
+        """Whether there is a way to tell the firm of a request to call."""
+        return bool(self.mail or self.hook)
 
     @classmethod
     def read(cls, environment: Mapping[str, str] = os.environ) -> Self:

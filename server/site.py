@@ -1,6 +1,6 @@
 """All that one firm's site serves from, put together once."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 
@@ -22,7 +22,11 @@ def _now() -> datetime:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """A checked library and its search, the firm, its ranges and logo, and the store of homes."""
+    """A checked library and its search, the firm, its ranges and logo, and the store of homes.
+
+    `earlier` are the libraries that were served before, the newest first.
+    `unheard` says that nobody is told of a request to call, so that it waits on the desk's list alone.
+    """
 
     library: Library
     finder: Finder
@@ -31,6 +35,8 @@ class Site:
     store: Store
     now: Callable[[], datetime] = field(default=_now)
     logo: Logo | None = None
+    earlier: Iterable[Library] = ()
+    unheard: bool = False
 
     @property
     def region(self) -> Region:

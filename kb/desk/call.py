@@ -9,6 +9,9 @@ from typing import Final
 from kb.appointment import Appointment, heard
 from kb.desk.events import CALLER_FIELDS, TOLD_FIELDS, Did, Event
 
+_TALKING: Final = frozenset({Did.ASKED, Did.CALLER, Did.HOME, Did.WORDS, Did.TOLD, Did.PEOPLE, Did.BEGAN, Did.ANSWERED})
+"""What nobody writes down but while the caller is on the line, so that a line which had dropped is up again."""
+
 NOTHING_SAID: Final[Mapping[str, str]] = MappingProxyType({})
 
 
@@ -26,6 +29,7 @@ class Given:
 class Branch:
     """One fault of a call; `pieces` are the answers given, those that came with a reference first.
 
+    `dropped` says which answers no longer existed when a later one was given, `lost` counts those that nobody can read.
     `unread` says that what came has still to be read back to the caller.
     """
 
@@ -35,6 +39,7 @@ class Branch:
     came: int = 0
     lost: int = 0
     unread: bool = False
+    dropped: tuple[str, ...] = ()
 
     @property
     def pieces(self) -> tuple[str, ...]:
@@ -59,6 +64,7 @@ class Call:
     events: tuple[Event, ...] = ()
     caller: Mapping[str, str] = field(default_factory=dict)
     key: str | None = None
+    old_key: str = ""
     repeat: str = ""
     words: tuple[Quoted, ...] = ()
     notes: tuple[Quoted, ...] = ()
@@ -101,11 +107,13 @@ def read_call(events: Sequence[Event]) -> Call:
 
 
 def _after(call: Call, event: Event) -> Call:
+    if event.did in _TALKING:
+        call = replace(call, dropped=False)
     match event.did:
         case Did.CALLER:
-            return replace(call, caller={**call.caller, **_of(event, CALLER_FIELDS)}, dropped=False)
+            return replace(call, caller={**call.caller, **_of(event, CALLER_FIELDS)})
         case Did.HOME:
-            return replace(call, key=event.get("key"), repeat=event.get("repeat"))
+            return replace(call, key=event.get("key"), old_key=event.get("old"), repeat=event.get("repeat"))
         case Did.WORDS:
             return replace(call, words=(*call.words, _quoted(event)))
         case Did.NOTED:
@@ -153,14 +161,23 @@ def _in_the_script(call: Call, event: Event) -> Call:
     if event.did is Did.READ_BACK:
         branches[which] = replace(branch, unread=False)
     elif event.did is Did.ANSWERED:
-        place = _number(event.get("place"))
-        if not 0 <= place <= len(branch.given):
-            return call
-        given = Given(event.get("piece"), event.get("question"), event.get("answer"), event.at)
-        kept = branch.given[:place]
-        # An empty piece only goes back to the question.
-        branches[which] = replace(branch, given=(*kept, given) if given.piece else kept)
+        branches[which] = _answered(branch, event)
     return replace(call, branches=tuple(branches), current=which)
+
+
+def _answered(branch: Branch, event: Event) -> Branch:
+    """An answer takes its place, over whatever stood there and after it; what stays is held ready behind it."""
+    stays, drops = (_numbers(event.get(name), len(branch.given)) for name in ("stays", "drops"))
+    counted = [each for number, each in enumerate(branch.given) if number not in {*stays, *drops}]
+    place = _number(event.get("place"))
+    if not 0 <= place <= len(counted):
+        return branch
+    given = Given(event.get("piece"), event.get("question"), event.get("answer"), event.at)
+    dropped = (*branch.dropped, *event.get("dropped").splitlines())
+    # An empty piece only goes back to the question.
+    here = (given,) if given.piece else ()
+    held = (branch.given[number] for number in stays)
+    return replace(branch, given=(*counted[:place], *here, *held), dropped=dropped)
 
 
 def _begun(event: Event) -> Branch:
@@ -180,3 +197,8 @@ def _of(event: Event, fields: Mapping[str, str]) -> Mapping[str, str]:
 
 def _number(written: str) -> int:
     return int(written) if written.isascii() and written.isdigit() and len(written) < 6 else -1
+
+
+def _numbers(written: str, below: int) -> list[int]:
+    found = dict.fromkeys(_number(each) for each in written.split())
+    return [number for number in found if 0 <= number < below]

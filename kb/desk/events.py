@@ -26,7 +26,10 @@ class Did(StrEnum):
     """Who rings: fields of `CALLER_FIELDS`."""
 
     HOME = "home"
-    """Which home: `key`, empty for one that is not known; `repeat` is the day they last rang about it."""
+    """Which home: `key`, empty for one that is not known; `old` is the replaced key that they read out.
+
+    `repeat` is the day they last rang about it.
+    """
 
     WORDS = "words"
     """The caller's own words: `words`; `danger` are the dangers that they may mean."""
@@ -47,7 +50,10 @@ class Did(StrEnum):
     """Back to a fault that was begun before: `branch`."""
 
     ANSWERED = "answered"
-    """An answer in the script: `branch`, `place`, `piece`, and the words of `question` and `answer`."""
+    """An answer in the script: `branch`, `place`, `piece`, and the words of `question` and `answer`.
+
+    `stays` and `drops` are the places of earlier answers that wait on, or that no longer exist; `dropped` tells these.
+    """
 
     READ_BACK = "read-back"
     """What came with a reference was read back, and it holds: `branch`."""

@@ -149,9 +149,8 @@ def _answers(place: Place) -> Iterator[Line]:
         yield Line(taken.step.title, f"{taken.answer.text}{reading}{known}")
     if place.cannot is not None:
         yield Line(place.cannot.title, "They can't tell")
-    for number in place.gone:
-        given = place.branch.given[number]
-        yield Line(given.question or "An answer from before", f"{given.answer or 'no longer there'} (no longer asked)")
+    for words in place.unasked:
+        yield Line("An answer from before", words)
     if place.branch.lost:
         yield Line("Answers from before that are no longer asked", str(place.branch.lost))
     for action in TRIED:

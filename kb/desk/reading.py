@@ -1,6 +1,6 @@
 """All that follows from a call's events, together: danger, the faults, and how soon somebody goes."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -37,11 +37,20 @@ class Reading:
         return self.places[self.call.current] if self.places else None
 
 
-def read(library: Library, events: Sequence[Event], today: date, known: Known = NOTHING_KNOWN) -> Reading:
-    """Read a call with what is known of its home; raises NoSuchFault where an article of it is gone."""
+def read(
+    library: Library,
+    events: Sequence[Event],
+    today: date,
+    known: Known = NOTHING_KNOWN,
+    earlier: Iterable[Library] = (),
+) -> Reading:
+    """Read a call with what is known of its home; raises NoSuchFault where an article of it is gone.
+
+    `earlier` are libraries of before, for the words of answers that are gone.
+    """
     call = read_call(events)
     danger = agenda(library, events)
-    found = tuple(places(library, call.branches, call.current, known))
+    found = tuple(places(library, call.branches, call.current, known, earlier))
     end = _end(danger, found, call.current)
     # Where danger was cleared again, the faults' own ends count as before.
     judged = judge(_pace(library, end, found), circumstances(call, today), by_danger=danger.end is not None)

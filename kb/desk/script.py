@@ -2,10 +2,11 @@
 
 The home may be found while talking, a second fault may be looked at beside the first, and a reference may come from
 an older library.
-So a fault's answers are followed with whatever is known now: an answer to something that is known meanwhile is passed
-over, what no longer exists is told, and what was tried in one fault counts in the other.
+So a fault's answers are followed with whatever is known now (`kb.trail`), and what was tried in one fault counts in
+the other.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
@@ -15,7 +16,8 @@ from kb.desk.call import Branch
 from kb.desk.unsure import CANNOT, way_out
 from kb.facts import NOTHING_KNOWN, TRIED, Known
 from kb.library import Library
-from kb.walk import By, Guide, Standing, State, Taken, Trouble
+from kb.trail import Followed, Unused, follow_trail, gone_words, unmet_words
+from kb.walk import By, Standing
 
 _NO_START: Final = "Expected an article that a household may walk, found none of the name {}. Begin with another."
 
@@ -28,15 +30,20 @@ class NoSuchFault(Exception):
 class Place:
     """Where one fault of a call stands.
 
-    `places` says for each answer taken which of the branch's pieces it was, and `gone` which pieces no longer lead
-    anywhere; `cannot` is the step at which the caller could not tell, where that ended the path.
+    `places` says for each answer taken which of the branch's pieces it was, `gone` which pieces no longer lead
+    anywhere, and why; `waiting` are those whose question has not come up, `stays` those to hold ready further on and
+    `drops` those to let go; `cannot` is the step at which the caller could not tell, where that ended the path.
     """
 
     branch: Branch
     start: Step
+    followed: Followed
     standing: Standing
     places: tuple[int, ...] = ()
-    gone: tuple[int, ...] = ()
+    gone: tuple[Unused, ...] = ()
+    waiting: tuple[Unused, ...] = ()
+    stays: tuple[int, ...] = ()
+    drops: tuple[int, ...] = ()
     cannot: Step | None = None
 
     @property
@@ -46,17 +53,25 @@ class Place:
 
     @property
     def onward(self) -> int:
-        """The place that the next answer takes, over what no longer leads anywhere."""
-        return len(self.branch.given) - len(self.gone)
+        """The place that the next answer takes, behind those that count."""
+        return len(self.branch.given) - len(self.stays) - len(self.drops)
+
+    def rank(self, number: int) -> int:
+        """The place of a piece among those that count, which is what an answer or a step back names."""
+        return number - sum(each < number for each in (*self.stays, *self.drops))
+
+    @property
+    def unasked(self) -> tuple[str, ...]:
+        """What is to be told of answers that lead nowhere any more."""
+        unmet = self.waiting if isinstance(self.at, End) else ()
+        return (*self.branch.dropped, *gone_words(self.gone), *unmet_words(unmet))
 
     @property
     def tries(self) -> Mapping[str, int]:
-        """How often each limited thing was tried in this fault."""
-        tried: dict[str, int] = {}
-        for taken in self.standing.taken:
-            if taken.step.limit and taken.step.limit.action:
-                tried[taken.step.limit.action] = tried.get(taken.step.limit.action, 0) + 1
-        return tried
+        """How often each limited thing was tried in this fault, also where its step is gone."""
+        limits = (taken.step.limit for taken in self.standing.taken)
+        here = [limit.action for limit in limits if limit and limit.action]
+        return Counter([*here, *(attempt.action for attempt in self.followed.attempts)])
 
     @property
     def said_before(self) -> Mapping[str, int]:
@@ -78,57 +93,63 @@ def start_of(library: Library, article: str) -> Step:
     return start
 
 
-def places(library: Library, branches: Sequence[Branch], current: int, known: Known = NOTHING_KNOWN) -> list[Place]:
+def places(
+    library: Library,
+    branches: Sequence[Branch],
+    current: int,
+    known: Known = NOTHING_KNOWN,
+    earlier: Iterable[Library] = (),
+) -> list[Place]:
     """Where every fault of a call stands, with what the others brought out."""
     found: list[Place] = []
     for branch in branches:
-        found.append(place(library, branch, _with(known, found)))
+        found.append(place(library, branch, _with(known, found), earlier))
     if 0 <= current < len(found) - 1:
         others = [each for number, each in enumerate(found) if number != current]
-        found[current] = place(library, branches[current], _with(known, others))
+        found[current] = place(library, branches[current], _with(known, others), earlier)
     return found
 
 
-def place(library: Library, branch: Branch, known: Known = NOTHING_KNOWN) -> Place:
+def place(library: Library, branch: Branch, known: Known = NOTHING_KNOWN, earlier: Iterable[Library] = ()) -> Place:
     """Follow a fault's answers as far as they lead; raises NoSuchFault."""
     start = start_of(library, branch.article)
-    guide = Guide(library, known, Audience.HOUSEHOLD)
-    taken: list[Taken] = []
-    state = guide.begin(start, taken)
-    where: list[int] = []
-    gone: list[int] = []
-    for number, piece in enumerate(branch.pieces):
-        if piece == CANNOT and isinstance(state.at, Step):
-            step, end = state.at, way_out(library, state.at)
-            standing = Standing(end, tuple(taken), state.facts)
-            return Place(branch, start, standing, tuple(_filled(where, taken)), tuple(gone), step)
-        before = len(taken)
-        following = guide.follow(state, piece, taken)
-        if not isinstance(following, Trouble):
-            state = following
-            where += [number] * (len(taken) - before)
-        elif not _known_meanwhile(library, piece, state, known):
-            gone = list(range(number, len(branch.pieces)))
-            break
-    standing = Standing(state.at, tuple(taken), state.facts, Trouble.ANSWER_GONE if gone else None)
-    return Place(branch, start, standing, tuple(_filled(where, taken)), tuple(gone))
+    numbers = [number for number, each in enumerate(branch.given) if each.piece != CANNOT]
+    followed = follow_trail(library, start, [branch.pieces[number] for number in numbers], known, earlier)
+    standing = followed.standing
+    cannot = _cannot(branch, standing.at)
+    if cannot is not None:
+        standing = replace(standing, at=way_out(library, cannot), trouble=None)
+    lost = {each.number for each in followed.gone if not each.counts} | set(followed.again)
+    return Place(
+        branch,
+        start,
+        followed,
+        standing,
+        tuple(numbers[each] if each >= 0 else each for each in followed.places),
+        tuple(_as_given(branch, numbers, each) for each in followed.gone),
+        tuple(_as_given(branch, numbers, each) for each in followed.waiting),
+        tuple(numbers[each] for each in followed.staying),
+        tuple(numbers[each] for each in sorted(lost)),
+        cannot,
+    )
+
+
+def _as_given(branch: Branch, numbers: Sequence[int], each: Unused) -> Unused:
+    """An answer by its place in the branch, and in the words in which it was given where these were kept."""
+    given = branch.given[numbers[each.number]]
+    words = (given.question, given.answer) if given.question else (each.question, each.answer)
+    return replace(each, number=numbers[each.number], question=words[0], answer=words[1])
+
+
+def _cannot(branch: Branch, at: Step | End) -> Step | None:
+    """The step that waits, if it is the one at which they could not tell."""
+    asked = [given.question for given in branch.given if given.piece == CANNOT]
+    return at if isinstance(at, Step) and any(question in ("", at.title) for question in asked) else None
 
 
 def answer_for(step: Step, token: str) -> Answer | None:
     """The answer of a step that a token stands for."""
     return next((answer for answer in step.answers if answer.token == token), None)
-
-
-def _filled(where: list[int], taken: Sequence[Taken]) -> Iterable[int]:
-    """A place for each answer taken; those that facts gave before the first piece have none."""
-    return [*([-1] * (len(taken) - len(where))), *where]
-
-
-def _known_meanwhile(library: Library, piece: str, state: State, known: Known) -> bool:
-    """Whether a piece answers something that is known by now, so that its question is no longer put."""
-    token = piece.partition("~")[0]
-    asked = {step.fact for step in library.steps() if step.fact and answer_for(step, token)}
-    return any(fact in known.facts or fact in state.facts for fact in asked)
 
 
 def _with(known: Known, others: Iterable[Place]) -> Known:

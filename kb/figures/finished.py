@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from kb.article import Step
 from kb.desk.call import Branch
-from kb.desk.danger import Agenda, Said
+from kb.desk.danger import Agenda, Asked, Said
 from kb.desk.events import Did, Event
 from kb.desk.reading import Reading, degrees, read
 from kb.desk.script import NoSuchFault, Place, place
@@ -44,6 +44,7 @@ def call_row(
         reading: Reading | None = read(library, events, day, known)
     except NoSuchFault:
         reading = None
+    stuck = _stuck(reading.agenda, began) if reading else ("", None)
     return CallRow(
         id=id,
         began=began,
@@ -58,6 +59,8 @@ def call_row(
         outdoor=degrees(reading.call.people.get("outdoor", "")) if reading else None,
         stops=tuple(_stops(library, reading, closing.get("how"), known)) if reading else (),
         upto=upto,
+        stuck=stuck[0],
+        stuck_for=stuck[1],
     )
 
 
@@ -97,13 +100,30 @@ def _category(library: Library, reading: Reading) -> str:
 
 def _danger(agenda: Agenda, began: datetime) -> float | None:
     """After how many seconds every danger question had its answer for the first time, or one had a yes."""
-    asked: set[str] = set()
+    asked = _first_round(agenda)
+    return (asked[-1].at - began).total_seconds() if asked else None
+
+
+def _stuck(agenda: Agenda, began: datetime) -> tuple[str, float | None]:
+    """The danger question of the first round that took longest, or the one that never got its answer."""
+    asked = _first_round(agenda)
+    if not asked:
+        return next(((str(step.target), None) for step in agenda.waiting), ("", None))
+    since = [began, *(each.at for each in asked)]
+    took = [(each.at - before).total_seconds() for before, each in zip(since, asked, strict=False)]
+    longest = max(range(len(took)), key=took.__getitem__)
+    return str(asked[longest].step.target), took[longest]
+
+
+def _first_round(agenda: Agenda) -> tuple[Asked, ...]:
+    """The answers until all questions had one, or until a yes; none where it never came to that."""
+    seen: set[str] = set()
     wanted = {each.step.anchor for each in agenda.answered} | {step.anchor for step in agenda.waiting}
-    for each in agenda.answered:
-        asked.add(each.step.anchor)
-        if each.said is not Said.NO or asked == wanted:
-            return (each.at - began).total_seconds()
-    return None
+    for number, each in enumerate(agenda.answered, 1):
+        seen.add(each.step.anchor)
+        if each.said is not Said.NO or seen == wanted:
+            return agenda.answered[:number]
+    return ()
 
 
 def _stops(library: Library, reading: Reading, how: str, known: Known) -> Iterator[Stop]:

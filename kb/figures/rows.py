@@ -35,6 +35,7 @@ class CallRow:
     """One finished call.
 
     `danger` is after how many seconds the danger questions were all answered, or one with yes.
+    `stuck` is the danger question that took longest, and `stuck_for` how many seconds; None if it was never answered.
     `back` says that they were asked and it had not lasted; a call about the same home is seen by itself.
     """
 
@@ -51,6 +52,21 @@ class CallRow:
     outdoor: float | None = None
     stops: tuple[Stop, ...] = ()
     upto: int = 0
+    stuck: str = ""
+    stuck_for: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SlowCall:
+    """A call whose danger questions were not over within the first minute: when, after how long, and stuck where.
+
+    `danger` and `stuck_for` are None where the questions were never all answered.
+    """
+
+    began: datetime
+    danger: float | None
+    stuck: str
+    stuck_for: float | None
 
 
 @dataclass(frozen=True, slots=True)

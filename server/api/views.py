@@ -8,7 +8,8 @@ from pydantic import BaseModel
 from kb.article import End, Pace, Step
 from kb.contact import first_aid_lines, whom
 from kb.facts import NOTHING_KNOWN, Known
-from kb.walk import By, Standing, Trouble, walk
+from kb.trail import resume
+from kb.walk import By, Standing, Trouble
 from server.api.finding import Asked, Finding, FoundOut
 from server.site import Site
 from server.web.asked import home_with, start_of
@@ -107,7 +108,7 @@ def routes(site: Site) -> APIRouter:
 
 
 def _walk(site: Site, article: str, trail: str, known: Known) -> WalkOut:
-    standing = walk(site.library, start_of(site, article), trail, known)
+    standing = resume(site.library, start_of(site, article), trail, known).standing
     danger = site.library.danger
     return WalkOut(
         article=article,

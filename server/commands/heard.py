@@ -13,8 +13,8 @@ from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 SAID = {
     Slip.MISTYPED: "Expected a call reference, found one with a character that is wrong. Let it be read out again.",
     Slip.NO_SUCH_ARTICLE: "Expected a call reference of this library, found one for an article that is no more.",
-    Slip.ANSWER_GONE: "The guidance has changed: what was answered after this is lost. Ask on from here.",
-    Slip.CHANGED: "The guidance has changed: one of these answers may not be what was given. Read each of them back.",
+    Slip.ANSWER_GONE: "The guidance has changed: some of what was answered is no longer in it. Ask that again.",
+    Slip.CHANGED: "The guidance has changed: these may not be the answers that were given. Read each of them back.",
 }
 """What a slip means for whoever took the call."""
 

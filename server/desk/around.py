@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from secrets import token_hex
 
+from kb.desk.call import Call
+from kb.desk.danger import Agenda
 from kb.desk.events import FLAGS
 from kb.desk.words import PACE_WORDS
 from kb.facts import FACT_NAMES, FACTS
@@ -33,6 +35,7 @@ def around(book: Book, opened: Opened, visit: Visit, alert: str = "") -> Around:
         open=opened.kept.closed is None,
         due_in=book.due_in(opened) if opened.kept.closed is None else -1,
         alert=alert,
+        dropped=ring_back(call, reading.agenda),
         caller=", ".join(filter(None, (call.caller.get("name"), call.caller.get("phone")))),
         home=tuple(_home(opened)),
         quoted=tuple(quoted.words for quoted in call.words),
@@ -46,10 +49,22 @@ def around(book: Book, opened: Opened, visit: Visit, alert: str = "") -> Around:
     )
 
 
+def ring_back(call: Call, danger: Agenda) -> str:
+    """What to do about a line that dropped; danger that was not cleared is not left to a phone that nobody answers."""
+    if not call.dropped:
+        return ""
+    phone = call.caller.get("phone")
+    further = "" if danger.clear else " If nobody answers, tell the emergency service."
+    return f"Ring back on {phone}.{further}" if phone else f"No number to ring back on.{further}"
+
+
 def _home(opened: Opened) -> Iterator[Detail]:
     """What is known of the home, so that it is read here and not asked."""
     if opened.home is None:
         return
+    read_out = opened.reading.call.old_key or opened.reading.call.key
+    if read_out and read_out != opened.home.key:
+        yield Detail("New card", f"{opened.home.key}. Key {read_out} was replaced, and its card opens nothing any more")
     yield Detail("Appliance", opened.home.appliance)
     for fact, name in FACT_NAMES.items():
         value = opened.known.facts.get(fact)

@@ -10,11 +10,20 @@ from kb.desk.danger import ASK_AGAIN_AFTER, due_again
 from kb.desk.reading import Reading, read
 from kb.facts import NOTHING_KNOWN, Known
 from kb.home import Home
+from kb.keys import tidy
 from server.site import Site
+from server.store import Revoked
 from server.store.calls import Kept
 from server.web.errors import NotFound
 
 ROOM = "/desk"
+
+OLD_CARD = (
+    "That card was replaced on {}, and opens nothing any more. The home has a new one with the key {}. "
+    "Ask them to use the new card, and to destroy the old one."
+)
+WITHDRAWN = "That card was withdrawn on {}, and opens nothing any more. Find the home by name, street or postcode."
+"""What to say of a key that no longer opens anything."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,14 +62,25 @@ class Book:
     def read(self, kept: Kept) -> Opened:
         """What a call has come to."""
         call = read_call(kept.events)
-        home = self.home(call.key or "")
+        # What happened names the key of that day; the call itself follows a new one.
+        home = self.home(kept.home)
         known = self._known(home, "tenant" in call.flags)
-        return Opened(kept, read(self.site.library, kept.events, self.today(), known), home, known)
+        return Opened(kept, read(self.site.library, kept.events, self.today(), known, self.site.earlier), home, known)
 
     def home(self, key: str) -> Home | None:
-        """The home that a key opens, if it opens one."""
+        """The home that a key opens, or did open until it was replaced."""
         found = self.site.store.home(key) if key else None
-        return found if isinstance(found, Home) else None
+        return self.site.store.home_of_old(key) if isinstance(found, Revoked) else found
+
+    def old_card(self, written: str) -> str:
+        """What to tell a caller who reads out the key of a card that is no longer in use; empty for any other words."""
+        key = tidy(written) or ""
+        found = self.site.store.home(key) if key else None
+        if not isinstance(found, Revoked):
+            return ""
+        home = self.site.store.home_of_old(key)
+        since = f"{found.on.day} {found.on:%B %Y}"
+        return OLD_CARD.format(since, home.key) if home else WITHDRAWN.format(since)
 
     def due_in(self, opened: Opened) -> int:
         """In how many seconds gas and alarms are asked about again; nothing is due while other questions wait."""

@@ -41,7 +41,7 @@ class Gatherer:
         rest = [name for name in CALLER_FIELDS if name not in first and not (name == "address" and opened.home)]
         return WhoPage(
             frame=staff_frame(self._site, visit),
-            around=around(self._book, opened, visit, alert),
+            around=around(self._book, opened, visit, alert or self._book.old_card(scrap)),
             fields=tuple(_field(name, CALLER_FIELDS[name], caller.get(name, "")) for name in first),
             more=tuple(_field(name, CALLER_FIELDS[name], caller.get(name, "")) for name in rest),
             scrap=scrap,

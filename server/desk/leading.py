@@ -116,7 +116,8 @@ class Leader:
             ),
             way_out=self._way_out(step, unable=bool(hint)),
             told=tuple(_told(place)),
-            gone=tuple(_gone(place)),
+            gone=place.unasked,
+            waiting=len(place.waiting) if isinstance(place.at, Step) else 0,
             lost=place.branch.lost,
             unread=place.branch.unread,
             passages=flags.passages(self._site.library, call.flags),
@@ -141,7 +142,8 @@ class Leader:
             passages=(*by_flags, *shared),
             reasons=reading.judged.reasons,
             told=tuple(_told(place)),
-            gone=tuple(_gone(place)),
+            gone=place.unasked,
+            waiting=len(place.waiting) if isinstance(place.at, Step) else 0,
             lost=place.branch.lost,
             unread=place.branch.unread,
         )
@@ -183,12 +185,6 @@ def _told(place: Place) -> Iterator[Told]:
         if taken.by is By.NONE_OF_THESE or taken.step.article == "danger":
             continue
         reading = f" ({taken.reading:g} bar)" if taken.reading is not None else ""
-        yield Told(taken.step.title, taken.answer.text + reading, max(number, 0), taken.by is By.FACT)
+        yield Told(taken.step.title, taken.answer.text + reading, place.rank(max(number, 0)), taken.by is By.FACT)
     if place.cannot is not None:
-        yield Told(place.cannot.title, CANT_TELL, len(place.branch.given) - 1, False)
-
-
-def _gone(place: Place) -> Iterator[str]:
-    for number in place.gone:
-        given = place.branch.given[number]
-        yield f"{given.question} {given.answer}".strip() or "An answer that came with the reference or the link"
+        yield Told(place.cannot.title, CANT_TELL, place.onward - 1, False)

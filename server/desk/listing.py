@@ -4,6 +4,7 @@ from secrets import token_hex
 
 from kb.desk.call import read_call
 from kb.desk.danger import agenda
+from server.desk.around import ring_back
 from server.desk.book import ROOM, Book
 from server.desk.pages import CallsPage
 from server.desk.parts import Due, Listed
@@ -39,7 +40,7 @@ def _listed(book: Book, kept: Kept, number: int, visit: Visit) -> Listed:
         elapsed=book.elapsed(kept),
         holder=kept.holder,
         mine=kept.holder == visit.who.name,
-        dropped=_ring_back(book, kept) if call.dropped else "",
+        dropped=ring_back(call, agenda(book.site.library, kept.events)),
     )
 
 
@@ -50,13 +51,6 @@ def title_of(book: Book, kept: Kept) -> str:
     who = call.caller.get("name") or call.caller.get("phone") or (home.appliance if home else "")
     what = call.words[-1].words if call.words else ""
     return ": ".join(filter(None, (who, f"“{what[:80]}”" if what else ""))) or "Somebody, nothing said yet"
-
-
-def _ring_back(book: Book, kept: Kept) -> str:
-    """What to do about a line that dropped; danger that was not cleared is not left to a phone that nobody answers."""
-    phone = read_call(kept.events).caller.get("phone")
-    danger = "" if agenda(book.site.library, kept.events).clear else " If nobody answers, tell the emergency service."
-    return f"Ring back on {phone}.{danger}" if phone else f"No number to ring back on.{danger}"
 
 
 def _state(book: Book, kept: Kept) -> str:

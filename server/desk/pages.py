@@ -118,6 +118,7 @@ class StepPage(Page):
     way_out: Choice
     told: tuple[Told, ...]
     gone: tuple[str, ...]
+    waiting: int
     lost: int
     unread: bool
     passages: tuple[Passage, ...]
@@ -141,6 +142,7 @@ class EndPage(Page):
     reasons: tuple[str, ...]
     told: tuple[Told, ...]
     gone: tuple[str, ...]
+    waiting: int
     lost: int
     unread: bool
 

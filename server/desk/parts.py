@@ -35,6 +35,7 @@ class Detail:
 class Around:
     """What stands around every page of a call.
 
+    `dropped` says how to reach a caller whose line dropped.
     `due_in` are the seconds until gas and alarms are asked about again, negative where nothing is due.
     `id` is new for each page that is shown, so that a form that is sent twice is kept once.
     """
@@ -51,6 +52,7 @@ class Around:
     open: bool
     due_in: int
     alert: str
+    dropped: str
     caller: str
     home: tuple[Detail, ...]
     quoted: tuple[str, ...]

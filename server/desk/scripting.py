@@ -6,9 +6,10 @@ from kb.article import Audience, Step
 from kb.desk.danger import clear_trail
 from kb.desk.events import Did
 from kb.desk.picking_up import pick_up
-from kb.desk.script import answer_for
+from kb.desk.script import Place, answer_for
 from kb.desk.unsure import CANNOT
 from kb.reference import Slip
+from kb.trail import gone_words
 from kb.walk import answer_to
 from server.desk.acting import Verbs
 from server.desk.book import Opened
@@ -63,12 +64,14 @@ class Scripting:
         """Go on where a household stands that walked already."""
         opened = self._book.find(visit.request)
         written = text(visit, "reference")
-        found = pick_up(self._site.library, written, [opened.known] if opened.home else [])
+        found = pick_up(self._site.library, written, [opened.known] if opened.home else [], self._site.earlier)
         if found.slip in SLIPS or not found.article:
-            page = self._shown.gatherer.what(opened, visit, written, SLIPS[found.slip or Slip.MISTYPED])
+            called = f"They walked “{found.title}”. " if found.title else ""
+            page = self._shown.gatherer.what(opened, visit, written, called + SLIPS[found.slip or Slip.MISTYPED])
             return send(page, 422)
         if found.key and opened.home is None and (home := self._book.home(found.key)):
-            self._keeper.keep(opened, visit, Did.HOME, {"key": home.key})
+            old = {} if home.key == found.key else {"old": found.key}
+            self._keeper.keep(opened, visit, Did.HOME, {"key": home.key, **old})
         said = {"article": found.article, "trail": found.trail, "how": found.how, "lost": str(found.lost)}
         return self._keeper.did(visit, Did.BEGAN, {**said, **({"slip": found.slip.value} if found.slip else {})})
 
@@ -92,7 +95,7 @@ class Scripting:
         answer = answer_for(place.at, token)
         if answer is None and token != CANNOT:
             return RedirectResponse(opened.address, 303)
-        return self._answered(visit, place.at, token, answer.text if answer else CANT_TELL)
+        return self._answered(opened, visit, place.at, token, answer.text if answer else CANT_TELL)
 
     def _read(self, opened: Opened, step: Step, visit: Visit) -> Response:
         typed = text(visit, "reading")[:20]
@@ -100,17 +103,29 @@ class Scripting:
         answer = answer_to(step, reading, opened.known) if reading is not None else None
         if answer is None or reading is None:
             return self._shown.at(opened, visit, f"“{typed}” cannot be on that gauge. Type it like 1.2.", typed)
-        return self._answered(visit, step, f"{answer.token}~{reading:g}", f"{answer.text} ({reading:g} bar)")
+        return self._answered(opened, visit, step, f"{answer.token}~{reading:g}", f"{answer.text} ({reading:g} bar)")
 
-    def _answered(self, visit: Visit, step: Step, piece: str, words: str) -> Response:
+    def _answered(self, opened: Opened, visit: Visit, step: Step, piece: str, words: str) -> Response:
         said = {"branch": visit.form.get("branch", ""), "place": visit.form.get("place", ""), "piece": piece}
-        return self._keeper.did(visit, Did.ANSWERED, {**said, "question": step.title, "answer": words})
+        kept = _kept(opened.reading.place)
+        return self._keeper.did(visit, Did.ANSWERED, {**said, **kept, "question": step.title, "answer": words})
 
     def back(self, visit: Visit) -> Response:
         """Back to a question, to answer it again."""
         said = {"branch": visit.form.get("branch", ""), "place": visit.form.get("place", ""), "piece": ""}
-        return self._keeper.did(visit, Did.ANSWERED, said)
+        reading = self._book.find(visit.request).reading
+        here = reading.place if said["branch"] == str(reading.call.current) else None
+        return self._keeper.did(visit, Did.ANSWERED, {**said, **_kept(here)})
 
     def read_back(self, visit: Visit) -> Response:
         """What came with a reference was read back, and holds."""
         return self._keeper.did(visit, Did.READ_BACK, {"branch": visit.form.get("branch", "")})
+
+
+def _kept(place: Place | None) -> dict[str, str]:
+    """What becomes of earlier answers that the walk does not take: most wait on, and some are told and let go."""
+    if place is None or not (place.stays or place.drops):
+        return {}
+    dropped = gone_words([each for each in place.gone if each.number in place.drops])
+    numbers = {"stays": place.stays, "drops": place.drops}
+    return {name: " ".join(map(str, those)) for name, those in numbers.items()} | {"dropped": "\n".join(dropped)}

@@ -9,7 +9,8 @@ from kb.facts import NOTHING_KNOWN, Known
 from kb.home import Home
 from kb.prose import Block
 from kb.reference import reference
-from kb.walk import NONE_OF_THESE, By, Standing, Trouble, answer_to, walk
+from kb.trail import Followed, gone_words, resume, unmet_words
+from kb.walk import By, Standing, Trouble, answer_to, none_of
 from server.household.ending import Arrival, end_page
 from server.household.gauges import drawn_gauge
 from server.household.pages import Choice, DangerPage, EndPage, Question, StepPage, Told
@@ -20,11 +21,22 @@ from server.web.readings import figure
 TROUBLES: Final = {
     Trouble.GARBLED: "Part of this page's address cannot be read. Please go on from here.",
     Trouble.TOO_LONG: "This page's address is too long to be real. Please begin again here.",
-    Trouble.ANSWER_GONE: "One of your answers is no longer in our guidance. Please answer this again.",
     Trouble.READING_ELSEWHERE: "The figure in this page's address does not belong here. Please read the gauge again.",
     Trouble.PAST_THE_END: "This page's address goes on after the end. This is where your answers lead.",
 }
 """What a household is told when its trail cannot be followed."""
+
+
+def _notice(followed: Followed) -> str:
+    """What a household is told of a trail that did not lead where it led before; nothing of answers that wait."""
+    standing = followed.standing
+    at_end = isinstance(standing.at, End)
+    gone = [each for each in followed.gone if at_end or not each.perhaps]
+    if standing.trouble is not Trouble.ANSWER_GONE:
+        return TROUBLES[standing.trouble] if standing.trouble else ""
+    words = [*gone_words(gone), *unmet_words(followed.waiting if at_end else ())]
+    kept = gone and not at_end and len(followed.pieces) > len(gone)
+    return " ".join([*words, "Your other answers still count."] if kept else words)
 
 
 def base_of(home: Home | None) -> str:
@@ -41,14 +53,14 @@ class Composer:
 
     def walk(self, start: Step, trail: str, home: Home | None) -> tuple[DangerPage | StepPage | EndPage, int]:
         """The page a trail leads to, and its status: 422 where part of the trail could not be followed."""
-        standing = walk(self.site.library, start, trail, self.known(home))
-        notice = TROUBLES[standing.trouble] if standing.trouble else ""
-        return self._page(start, standing, home, notice), 422 if standing.trouble else 200
+        followed = resume(self.site.library, start, trail, self.known(home))
+        notice = _notice(followed)
+        return self._page(start, followed.standing, home, notice), 422 if notice else 200
 
     def read(self, start: Step, trail: str, typed: str, home: Home | None) -> str | StepPage | DangerPage | EndPage:
         """The address that a typed reading leads to, or the page again with what is wrong with it."""
         known = self.known(home)
-        standing = walk(self.site.library, start, trail, known)
+        standing = resume(self.site.library, start, trail, known).standing
         reading = figure(typed)
         if isinstance(standing.at, Step) and reading is not None:
             answer = answer_to(standing.at, reading, known)
@@ -59,8 +71,8 @@ class Composer:
 
     def arrival(self, start: Step, trail: str, home: Home | None) -> Arrival | None:
         """Where a trail ends; None where it does not end, or cannot be followed to its end."""
-        standing = walk(self.site.library, start, trail, self.known(home))
-        if standing.trouble or not isinstance(standing.at, End):
+        standing = resume(self.site.library, start, trail, self.known(home)).standing
+        if standing.trouble not in (None, Trouble.ANSWER_GONE) or not isinstance(standing.at, End):
             return None
         return self._arrival(start, standing.at, standing, home)
 
@@ -92,7 +104,7 @@ class Composer:
                 for step in danger.steps
                 if step.audience is Audience.HOUSEHOLD and step.answers
             ),
-            none_of_these=f"{address}/{NONE_OF_THESE}",
+            none_of_these=f"{address}/{'-'.join((none_of(self.site.library), *standing.ahead, *standing.held))}",
             alert=notice,
         )
 

@@ -58,7 +58,8 @@ def end_page(site: Site, here: Arrival, around: Frame, notice: str) -> EndPage:
 
 def call_reference(site: Site, here: Arrival) -> str:
     """What to read out on the phone, where it is the firm that is rung and there is time for it."""
-    if here.end.call is not Call.FIRM or here.end.pace in (Pace.LEAVE, Pace.ADVICE):
+    if here.end.call is not Call.FIRM or here.end.pace in (Pace.LEAVE, Pace.ADVICE) or here.standing.held:
+        # A try that has no place on the walk any more would not be heard in a reference.
         return ""
     return reference(site.library, here.start, here.standing.trail, here.known)
 
@@ -70,5 +71,6 @@ def _sms(site: Site, here: Arrival) -> str:
         return ""
     lines = [f"{here.about}. {here.end.title}."]
     lines += [f"Card {here.home.key}"] if here.home else []
+    lines += [f"Reference {reference(site.library, here.start, here.standing.trail, here.known)}"]
     lines += [f"- {each.question} {each.answer}" for each in here.told]
     return site.firm.sms(number, "\n".join(lines)[:1000])

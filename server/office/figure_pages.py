@@ -21,7 +21,7 @@ class Picture:
     """One picture with its words, its table and the address of its table as a file.
 
     `svg` is empty where there is nothing to draw, and `few` says that its cases are too few.
-    `left` is how many rows are in the file alone.
+    `left` is how many rows are in the file alone, `cases` the address of the list of cases behind it.
     """
 
     name: str
@@ -35,6 +35,7 @@ class Picture:
     rows: tuple[tuple[str, ...], ...]
     csv: str
     left: int = 0
+    cases: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,3 +48,20 @@ class FiguresPage(Page):
     weeks: str
     waiting: bool
     pictures: tuple[Picture, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SlowPage(Page):
+    """The calls that were not clear of danger within the first minute; `most` says where they stuck most often."""
+
+    template: ClassVar[str] = "figures_slow.html.j2"
+    frame: StaffFrame
+    periods: tuple[Choice, ...]
+    weeks: str
+    calls: int
+    most: tuple[str, ...]
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    left: int
+    csv: str
+    back: str

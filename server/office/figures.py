@@ -41,15 +41,15 @@ class _Figures:
 
     def page(self, visit: Visit) -> Response:
         """Every picture of a period."""
-        period = _period(visit)
+        period = period_of(visit)
         left = catch_up(self.room.site) == MOST
         span, found = self._of(period)
         pictures = tuple(_picture(each, period) for each in found)
-        return answer(FiguresPage(self._frame(visit), _periods(period), _weeks(span), left, pictures))
+        return answer(FiguresPage(frame_of(self.room, visit), periods_at(HERE, period), weeks_of(span), left, pictures))
 
     def file(self, visit: Visit) -> Response:
         """The table of one picture as comma-separated values."""
-        period, name = _period(visit), visit.request.path_params["name"]
+        period, name = period_of(visit), visit.request.path_params["name"]
         catch_up(self.room.site)
         figure = next((each for each in self._of(period)[1] if each.name == name), None)
         if figure is None:
@@ -65,21 +65,24 @@ class _Figures:
         counted = store.counted(span, site.now(), today)
         return span, figures(counted, span, lambda step: step_words(site.library, step))
 
-    def _frame(self, visit: Visit) -> StaffFrame:
-        around = self.room.frame(visit)
-        return replace(around, stylesheets=(*around.stylesheets, asset("figures.css").address))
+
+def frame_of(room: Room, visit: Visit) -> StaffFrame:
+    """The frame of a page of figures."""
+    around = room.frame(visit)
+    return replace(around, stylesheets=(*around.stylesheets, asset("figures.css").address))
 
 
-def step_words(library: Library, written: str) -> str:
-    """What a step is called, and in which article; one that is gone goes by its anchor."""
+def step_words(library: Library, written: str, alone: bool = False) -> str:
+    """What a step is called, and in which article unless `alone`; one that is gone goes by its anchor."""
     article, _, anchor = written.partition(".md#")
     step = library.find(Target(article, anchor), Audience.HOUSEHOLD)
     title = step.title if step else anchor.replace("-", " ").capitalize()
     found = library.articles.get(article)
-    return f"{title} ({found.title})" if found else title
+    return f"{title} ({found.title})" if found and not alone else title
 
 
-def _period(visit: Visit) -> Period:
+def period_of(visit: Visit) -> Period:
+    """The period that was asked for; raises NotFound for one that there is not."""
     asked = visit.request.query_params.get("period", Period.TWELVE_WEEKS.value)
     found = next((each for each in Period if each == asked), None)
     if found is None:
@@ -87,11 +90,13 @@ def _period(visit: Visit) -> Period:
     return found
 
 
-def _periods(chosen: Period) -> tuple[Choice, ...]:
-    return tuple(Choice(words, f"{HERE}?period={each}", each is chosen) for each, words in PERIODS.items())
+def periods_at(address: str, chosen: Period) -> tuple[Choice, ...]:
+    """The periods to choose from, for the page at an address."""
+    return tuple(Choice(words, f"{address}?period={each}", each is chosen) for each, words in PERIODS.items())
 
 
-def _weeks(span: Span) -> str:
+def weeks_of(span: Span) -> str:
+    """A span in words."""
     return f"{_day(span.first.monday)} to this week, which is not over yet"
 
 
@@ -112,4 +117,5 @@ def _picture(figure: Figure, period: Period) -> Picture:
         tuple(islice(written(figure.table), MOST_ROWS)),
         f"{HERE}/{figure.name}.csv?period={period}",
         max(0, len(figure.table.rows) - MOST_ROWS),
+        f"{HERE}/slow?period={period}" if figure.name == "danger" and not figure.empty else "",
     )

@@ -9,6 +9,7 @@ from kb import keys
 from kb.register import understand
 from server.office.pages import FoundHome, Link, OfficePage
 from server.office.room import ROOM, Room, Ways, home_address
+from server.settings import NOBODY_TOLD
 from server.staff import Visit
 from server.store.register import Hit
 from server.web.pages import answer
@@ -67,7 +68,8 @@ class _Finding:
             FoundHome(", ".join(hit.lines) or hit.key, home_address(hit.key), ", ".join(hit.names), _place(hit))
             for hit in hits
         )
-        return OfficePage(self.room.frame(visit), alert, typed, found, len(found) == MOST, _LINKS)
+        unheard = NOBODY_TOLD if self.room.site.unheard else ""
+        return OfficePage(self.room.frame(visit), alert, typed, found, len(found) == MOST, _LINKS, unheard)
 
 
 def _place(hit: Hit) -> str:

@@ -79,6 +79,7 @@ class OfficePage(Page):
     found: tuple[FoundHome, ...]
     more: bool
     links: tuple[Link, ...]
+    unheard: str
 
 
 @dataclass(frozen=True, slots=True)

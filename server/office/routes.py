@@ -4,7 +4,7 @@ from fastapi import APIRouter
 
 from kb.staff import Role
 from server.diary import routes as diary
-from server.office import calendar, cards, due, editing, figures, finding, homes, lists, look, people
+from server.office import calendar, cards, due, editing, figures, finding, homes, lists, look, people, slow
 from server.office.room import ROOM, Room, Ways
 from server.site import Site
 from server.staff import Door
@@ -15,7 +15,7 @@ def routes(site: Site) -> APIRouter:
     ways = Ways(APIRouter(include_in_schema=False), Door(site))
     room = Room(site)
     # A form of any name comes last, since addresses are tried in order.
-    for part in (finding, lists, due, cards, look, calendar, people, figures, homes, editing):
+    for part in (finding, lists, due, cards, look, calendar, people, slow, figures, homes, editing):
         part.add(ways, room)
     ways.router.include_router(diary.routes(site, ROOM, Role.OFFICE, "Office"))
     return ways.router

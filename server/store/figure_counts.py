@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from typing import Any, Final
 
-from sqlalchemy import ColumnElement, Connection, Table, and_, case, func, select, true, union_all
+from sqlalchemy import ColumnElement, Connection, Table, and_, case, func, or_, select, true, union_all
 
 from kb.figures.bars import OFTEN
 from kb.figures.rows import (
@@ -16,6 +16,7 @@ from kb.figures.rows import (
     Counted,
     JobsAlike,
     PartsAlike,
+    SlowCall,
     StopsAlike,
 )
 from kb.figures.weeks import Span, Week
@@ -43,6 +44,18 @@ def counted(connection: Connection, span: Span, now: datetime, today: date) -> C
         overdue,
         serviced,
     )
+
+
+def slow(connection: Connection, span: Span) -> tuple[SlowCall, ...]:
+    """The calls of some weeks whose danger questions were not over in the first minute, the newest first."""
+    table = FIGURE_CALLS.c
+    late = or_(table.danger.is_(None), table.danger > FIRST_MINUTE)
+    query = (
+        select(table.began, table.danger, func.coalesce(table.stuck, ""), table.stuck_for)
+        .where(_within(FIGURE_CALLS, span), late)
+        .order_by(table.began.desc(), table.call)
+    )
+    return tuple(SlowCall(*row) for row in connection.execute(query))
 
 
 def _calls(connection: Connection, span: Span, now: datetime) -> tuple[CallsAlike, ...]:

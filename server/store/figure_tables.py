@@ -32,10 +32,14 @@ FIGURE_CALLS: Final = Table(
     Column("pace", String(20), nullable=False),
     Column("outdoor", Float),
     Column("upto", Integer, nullable=False, index=True),
+    Column("stuck", String(200)),
+    Column("stuck_for", Float),
     Index("ix_figure_calls_week", "week", "category", "how", "settles", "back", "danger", "outdoor"),
     Index("ix_figure_calls_home_id", "home_id", "began"),
 )
 """A finished call; `week` counts Mondays, `upto` is the last of its events that was looked at.
+
+`stuck` is the danger question that took longest, `stuck_for` how many seconds.
 
 From `settles` on one can say whether what was solved has lasted; `back` says that it has not.
 """

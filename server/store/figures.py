@@ -23,7 +23,7 @@ from sqlalchemy import (
     update,
 )
 
-from kb.figures.rows import RECALL, RELAPSE, CallRow, Counted, JobRow
+from kb.figures.rows import RECALL, RELAPSE, CallRow, Counted, JobRow, SlowCall
 from kb.figures.weeks import Span, Week
 from server.store import figure_counts
 from server.store.answering import answered
@@ -116,6 +116,11 @@ class Figures:
         with answered(self._engine), self._reading.connect() as connection:
             return figure_counts.counted(connection, span, now, today)
 
+    def slow(self, span: Span) -> tuple[SlowCall, ...]:
+        """The calls of some weeks whose danger questions were not over in the first minute, the newest first."""
+        with answered(self._engine), self._reading.connect() as connection:
+            return figure_counts.slow(connection, span)
+
 
 def _waiting(after: int, most: int) -> Select[Any]:
     upto = func.max(EVENTS.c.number).label("upto")
@@ -190,6 +195,8 @@ def _call_row(row: CallRow) -> Mapping[str, Any]:
         "pace": row.pace,
         "outdoor": row.outdoor,
         "upto": row.upto,
+        "stuck": row.stuck[:200] or None,
+        "stuck_for": row.stuck_for,
     }
 
 

@@ -14,6 +14,8 @@ from server.store.tables import HOMES
 from server.store.upsert import upsert
 
 BY_KEY: Final = select(HOMES).where(HOMES.c.key == bindparam("sought"))
+_OWN: Final = HOMES.alias("own")
+BY_OLD_KEY: Final = select(_OWN).join(HOMES, HOMES.c.replaced_by == _OWN.c.id).where(HOMES.c.key == bindparam("sought"))
 LIVE: Final = select(HOMES).where(HOMES.c.revoked.is_(None)).order_by(HOMES.c.id)
 NAMED: Final = LIVE.where(HOMES.c.appliance.ilike(bindparam("words"))).limit(bindparam("most"))
 REVOKE: Final = update(HOMES).where(HOMES.c.key == bindparam("sought")).where(HOMES.c.revoked.is_(None))

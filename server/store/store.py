@@ -12,8 +12,9 @@ from server.store.calendars import Calendars
 from server.store.calls import Calls
 from server.store.figures import Figures
 from server.store.handovers import Handovers
-from server.store.homes import BY_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
+from server.store.homes import BY_KEY, BY_OLD_KEY, LIVE, NAMED, REVOKE, Revoked, home_of, put_statement, row_of
 from server.store.jobs import Jobs
+from server.store.libraries import Libraries
 from server.store.outbox import Outbox
 from server.store.register import Lists, Register
 from server.store.requests import Requests
@@ -43,6 +44,7 @@ class Store:
         self.appointments = Appointments(self._engine, self._reading)
         self.jobs = Jobs(self._engine, self._reading)
         self.figures = Figures(self._engine, self._reading)
+        self.libraries = Libraries(self._engine, self._reading)
         try:
             database.refuse_missing(self._engine)
             database.refuse_other_version(self._engine)
@@ -62,6 +64,14 @@ class Store:
         if row is None:
             return None
         return Revoked(row.key, row.revoked) if row.revoked else home_of(row)
+
+    def home_of_old(self, key: str) -> Home | None:
+        """The home whose key this was until it was replaced; nothing is opened by it, staff alone may ask."""
+        if keys.tidy(key) != key:
+            return None
+        with answered(self._engine), self._reading.connect() as connection:
+            row = connection.execute(BY_OLD_KEY, {"sought": key}).first()
+        return None if row is None or row.revoked else home_of(row)
 
     def homes(self) -> tuple[Home, ...]:
         """Every home whose key opens it, in the order they came."""

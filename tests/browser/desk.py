@@ -40,7 +40,7 @@ class Served:
 def start(port: int, database: str) -> subprocess.Popen[bytes]:
     environment = {"TUNDISH_PORT": str(port), "TUNDISH_DATABASE": database, "PATH": "/usr/bin:/bin"}
     process = subprocess.Popen([sys.executable, "-m", "demo"], cwd=ROOT, env=environment, stdout=subprocess.DEVNULL)
-    for _ in range(200):
+    for _ in range(900):
         assert process.poll() is None, "the demo did not start"
         try:
             urllib.request.urlopen(f"http://127.0.0.1:{port}").close()
@@ -70,6 +70,7 @@ def sign_in(page: Page, served: Served, name: str = "Wren") -> None:
     page.get_by_label("Password").fill(PASSWORD)
     page.get_by_role("button", name="Sign in").click()
     page.wait_for_url("**/desk")
+    page.wait_for_function("!('settling' in document.documentElement.dataset)")
 
 
 class Keyboard:
@@ -82,11 +83,17 @@ class Keyboard:
     def key(self, *keys: str) -> "Keyboard":
         """A key at a time, each when the page before it has come."""
         for each in keys:
+            self.look()
             self.page.keyboard.press(each)
             self.pressed += 1
             self.page.locator("html:not([data-sent])").wait_for()
             self.page.wait_for_load_state("load")
+            self.look()
         return self
+
+    def look(self) -> None:
+        """Wait, as people do, until there was something to read."""
+        self.page.wait_for_function("!('settling' in document.documentElement.dataset)")
 
     def writes(self, words: str) -> "Keyboard":
         """Words into the field that has the focus; typed words are counted as one press."""

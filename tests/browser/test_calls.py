@@ -107,6 +107,89 @@ def test_a_key_that_is_held_answers_one_question(hands: Keyboard) -> None:
     assert "question 2 of 8" in hands.page.inner_text("main")
 
 
+def test_a_key_that_is_sent_again_and_again_answers_one_question(hands: Keyboard) -> None:
+    """Some keyboards send a key that is held as one press after another."""
+    hands.key("n")
+    for _ in range(40):
+        hands.page.keyboard.press("n")
+        hands.page.wait_for_timeout(30)
+    assert "question 2 of 8" in hands.page.inner_text("main")
+
+
+@pytest.mark.parametrize("gap", [0, 60, 120, 200])
+def test_a_key_that_is_pressed_twice_answers_one_question(hands: Keyboard, gap: int) -> None:
+    hands.key("n")
+    hands.page.keyboard.press("n")
+    hands.page.wait_for_timeout(gap)
+    hands.page.keyboard.press("n")
+    hands.page.wait_for_timeout(600)
+    assert "question 2 of 8" in hands.page.inner_text("main")
+
+
+def test_a_double_click_answers_one_question(hands: Keyboard) -> None:
+    hands.key("n")
+    button = hands.page.locator("button[value=no]")
+    box = button.bounding_box()
+    assert box
+    hands.page.mouse.click(box["x"] + 20, box["y"] + 10, click_count=2, delay=20)
+    hands.page.wait_for_timeout(600)
+    assert "question 2 of 8" in hands.page.inner_text("main")
+
+
+def test_danger_is_heard_at_once_whatever_page_has_just_come(hands: Keyboard) -> None:
+    at_the_fault(hands)
+    hands.page.reload()
+    hands.page.keyboard.press("F8")
+    hands.page.wait_for_function("document.querySelector('main').innerText.includes('question 1 of 8')")
+
+
+def test_eight_noes_take_eight_keys_and_no_other_way_leads_past_them(hands: Keyboard) -> None:
+    hands.key("n")
+    call = hands.page.url
+    for number in range(1, 9):
+        assert f"question {number} of 8" in hands.page.inner_text("main")
+        for part in ("who", "what", "pace"):
+            hands.page.goto(f"{call}/{part}")
+            assert f"question {number} of 8" in hands.page.inner_text("main")
+        hands.key("Escape", "n")
+    assert hands.heading == "Who rings?"
+
+
+def test_two_calls_at_once_a_dropped_line_and_a_colleague_by_keyboard_alone(
+    hands: Keyboard, browser: Browser, served: Served
+) -> None:
+    at_the_fault(hands).key("1")
+    first, stood = hands.page.url, hands.heading
+    # A second one rings; the first waits in the list.
+    hands.key("s", "n", "n", "n", "l")
+    assert "Line dropped. No number to ring back on. If nobody answers, tell the emergency service." in (
+        hands.page.inner_text("main")
+    )
+    hands.page.get_by_role("link", name="Somebody, nothing said yet").last.focus()
+    hands.key("Enter")
+    assert "The line dropped." in hands.page.inner_text("main")
+    assert "question 3 of 8" in hands.page.inner_text("main")
+    hands.key("n")
+    assert "The line dropped." not in hands.page.inner_text("main")
+
+    hands.page.goto(first)
+    assert hands.heading == stood
+    hands.key("f", "Escape", "c")
+    assert hands.page.evaluate("document.activeElement.id") == "to"
+    hands.key("A", "Tab", "Enter")
+    assert hands.heading == "Calls"
+
+    colleague = Keyboard(browser.new_page(bypass_csp=True))
+    sign_in(colleague.page, served, "Ash")
+    link = colleague.page.locator(f"a[href='{first[first.index('/desk') :]}']")
+    row = colleague.page.locator(".calls li").filter(has=link)
+    assert "Yours" in row.inner_text()
+    colleague.key(row.locator("kbd").inner_text())
+    assert colleague.heading == stood
+    colleague.key("0")
+    colleague.page.close()
+
+
 def test_a_household_reads_out_its_reference_and_the_desk_goes_on_there(hands: Keyboard, served: Served) -> None:
     household = hands.page.context.new_page()
     household.goto(f"{served.address}/help/low-pressure/none")

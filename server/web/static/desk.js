@@ -6,9 +6,26 @@
   const typing = (at) => at && (at.matches("input:not([type=checkbox]), textarea, select") || at.isContentEditable);
   const shown = (key) => [...document.querySelectorAll("[data-key]")].find((each) => each.dataset.key === key);
 
+  // Nobody has read a page that has just come: what is pressed or clicked then was meant for the one before.
+  // The same goes for a key that is held, which some keyboards send as one press after another.
+  const UNREAD = 300;
+  let settled = 0;
+  let waiting = 0;
+  function settle() {
+    root.dataset.settling = "";
+    clearTimeout(waiting);
+    settled = performance.now() + UNREAD;
+    waiting = setTimeout(() => { delete root.dataset.settling; }, UNREAD);
+  }
+  const unread = (form) => form && performance.now() < settled && !form.hasAttribute("data-always");
+
   function press(target) {
     if (target.matches("input, textarea, select")) {
       target.focus();
+      return;
+    }
+    if (unread(target.form)) {
+      settle();
       return;
     }
     // What was pressed is on its way: a key that is held or pressed twice answers one question.
@@ -35,8 +52,17 @@
       press(target);
     }
   });
-  addEventListener("pageshow", () => { delete root.dataset.sent; });
-  document.addEventListener("submit", () => { root.dataset.sent = ""; });
+  settle();
+  requestAnimationFrame(settle);
+  addEventListener("pageshow", () => {
+    delete root.dataset.sent;
+    settle();
+  });
+  document.addEventListener("submit", (event) => {
+    // What was typed and sent with Enter was meant for this page.
+    if (event.submitter?.dataset.key && unread(event.target)) event.preventDefault();
+    else root.dataset.sent = "";
+  });
 
   const clock = document.querySelector("[data-began]");
   const reminder = document.querySelector("[data-due]");

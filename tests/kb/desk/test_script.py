@@ -48,7 +48,7 @@ def test_a_home_that_contradicts_an_answer_says_what_no_longer_fits() -> None:
     told = begun().answered(BOOKS, "Yes", "Low~0.5", start=2)
     place = where(told, Known({"system": "vented"}))
     assert place.at.title == "Call us"
-    assert [place.branch.given[each].question for each in place.gone] == ["What does it say?"]
+    assert place.unasked == ("“Low” to “What does it say?” is not asked any more.",)
 
 
 def test_an_answer_given_again_at_an_earlier_question_takes_the_place_of_what_came_after() -> None:
@@ -89,7 +89,8 @@ def test_a_piece_that_nobody_knows_is_told_with_all_that_came_after() -> None:
     told = Told().did(Did.BEGAN, article="pressure", trail=f"{no_to(BOOKS)}-zzz-yyy", how="link")
     place = where(told)
     assert place.at.title == "Is there a gauge?"
-    assert place.gone == (2, 3)
+    assert [each.number for each in place.gone] == [2, 3]
+    assert place.drops == (2, 3)
 
 
 def test_they_cannot_tell_ends_a_step_without_an_answer_for_it() -> None:

@@ -4,7 +4,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from kb.desk.danger import questions
-from kb.desk.events import Did
+from kb.desk.events import Did, Event
 from kb.figures.finished import call_row, job_row
 from kb.figures.rows import CallRow, Stop
 from kb.figures.weeks import Week
@@ -139,3 +139,27 @@ def test_a_second_visit_is_no_first_one_and_guessed_nothing() -> None:
 
     assert row is not None
     assert (row.returns, row.expected) == (True, ())
+
+
+def paced(*answers: tuple[float, str]) -> Told:
+    """Danger questions answered with so many seconds between them."""
+    told, at = Told(), BEGAN
+    for step, (after, said) in zip(questions(LIBRARY), answers, strict=False):
+        at += timedelta(seconds=after)
+        told.events.append(Event(f"d{at}", at, "Wren", Did.ASKED, {"step": step.anchor, "answer": said}))
+    return told
+
+
+def test_the_question_that_took_longest_is_kept_with_its_seconds() -> None:
+    row = counted(paced((5, "no"), (70, "no")))
+    assert (row.danger, row.stuck, row.stuck_for) == (75, "danger.md#is-an-alarm-sounding", 70)
+
+
+def test_a_yes_ends_the_round_at_its_question() -> None:
+    row = counted(paced((65, "yes")), how="emergency")
+    assert (row.danger, row.stuck, row.stuck_for) == (65, "danger.md#can-you-smell-gas", 65)
+
+
+def test_a_question_that_was_never_answered_is_where_it_stuck() -> None:
+    row = counted(paced((5, "no")), how="no-answer")
+    assert (row.danger, row.stuck, row.stuck_for) == (None, "danger.md#is-an-alarm-sounding", None)

@@ -1,15 +1,17 @@
 import re
+from dataclasses import replace
 
 import pytest
 
 from kb.desk.danger import questions
 from kb.desk.events import Did, Event
-from kb.library import Library
+from kb.library import Library, build
+from kb.notation import read_article
 from kb.reference import reference
 from kb.register import Record
 from kb.staff import Role
 from server.site import Site
-from tests.server.conftest import SEALED, WEDNESDAY_NOON
+from tests.server.conftest import ROOT, SEALED, WEDNESDAY_NOON
 from tests.server.desk.conftest import Handler, faulty, signed_in
 
 
@@ -134,7 +136,7 @@ def test_a_link_brings_its_home_along(desk: Handler, registered: Record) -> None
 def test_the_answers_of_a_link_that_are_gone_are_told(desk: Handler) -> None:
     desk.begin().clear().does("home", key="none").does("reference", reference="/help/low-pressure/none-zzz-yyy")
     assert desk.page.heading == "Does your boiler have a pressure gauge?"
-    assert "2 answers from before no longer fit" in desk.page.words
+    assert "2 answers, given after “Is it labelled" in desk.page.words
 
 
 def test_answers_that_may_have_changed_are_read_back(desk: Handler, site: Site) -> None:
@@ -160,3 +162,65 @@ def test_the_room_is_for_accounts_with_its_role() -> None:
     from server.staff.pages import ROOMS
 
     assert (Role.DESK, "Desk", "/desk") in ROOMS
+
+
+def test_an_open_call_follows_its_home_to_a_new_key(desk: Handler, site: Site, registered: Record) -> None:
+    desk.begin().clear().does("home", key=SEALED.key).does("fault", article="low-pressure")
+    new = site.store.register.replace_key(SEALED.key, "office")
+    assert new
+    desk.see()
+    assert "under the kitchen sink" in desk.page.words
+    assert f"New card {new}. Key {SEALED.key} was replaced" in desk.page.words
+    assert "4 Any Street" in desk.see("note").page.words
+
+
+def test_a_caller_who_reads_out_an_old_key_is_told_so_and_found(desk: Handler, site: Site, registered: Record) -> None:
+    new = site.store.register.replace_key(SEALED.key, "office")
+    desk.begin().clear().does("caller", scrap=SEALED.key.lower())
+    assert f"The home has a new one with the key {new}." in desk.page.words
+    assert "Robin Marsh" in desk.page.words
+
+
+def test_a_link_with_an_old_key_brings_its_home_along(desk: Handler, site: Site, registered: Record) -> None:
+    new = site.store.register.replace_key(SEALED.key, "office")
+    desk.begin().clear().does("home", key="none")
+    desk.does("reference", reference=f"https://heating.example/h/{SEALED.key}/help/low-pressure/none")
+    assert desk.page.heading == "Turn the boiler off and let it cool"
+    assert f"New card {new}." in desk.page.words
+
+
+def test_a_message_with_a_reference_in_it_opens_the_very_step(desk: Handler, site: Site) -> None:
+    trail = walked(site, "low-pressure", "Yes, there is a gauge", "It is off and cool")
+    said = reference(site.library, site.library.articles["low-pressure"].steps[0], trail)
+    desk.begin().clear().does("home", key="none")
+    desk.does("reference", reference=f"The pressure is low. Call us.\nCard {SEALED.key}\nReference {said}\n- Yes")
+    assert desk.page.heading == "What does the gauge say now?"
+
+
+def older(site: Site, words: str, others: str) -> Library:
+    """The library of before, in which an answer of the first step was worded otherwise."""
+    path = ROOT / "articles/en/low-pressure.md"
+    text = path.read_text(encoding="utf-8").replace(f"[{words}]", f"[{others}]")
+    read, _ = read_article("low-pressure.md", text)
+    assert read
+    return build([*(each for each in site.library.articles.values() if each.id != read.id), read])
+
+
+def test_what_an_older_reference_still_says_is_kept_when_its_gap_is_asked(staffed: Site) -> None:
+    before = older(staffed, "Yes, there is a gauge", "Yes, a dial")
+    trail = walked(replace(staffed, library=before), "low-pressure", "Yes, a dial", "It is off and cool")
+    said = reference(before, before.articles["low-pressure"].steps[0], trail)
+    with signed_in(replace(staffed, earlier=[before]), "Wren") as client:
+        desk = Handler(client)
+        desk.begin().clear().does("home", key="none").does("reference", reference=said)
+        assert desk.page.heading == "Does your boiler have a pressure gauge?"
+        assert "“Yes, a dial” to “Does your boiler have a pressure gauge?” is no longer" in desk.page.words
+        assert "1 answer from before waits for its question" in desk.page.words
+
+        desk.answers("Yes, there is a gauge")
+        assert desk.page.heading == "What does the gauge say now?"
+        assert "waits for its question" not in desk.page.words
+        assert "“Yes, a dial” to" in desk.see("note").page.words
+
+        back = re.findall(r'name="place" value="(\d+)"[^>]*aria-label="Ask again: (Turn[^"]*)"', desk.see().text)
+        assert desk.does("back", branch="0", place=back[0][0]).page.heading == "Turn the boiler off and let it cool"

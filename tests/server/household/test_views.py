@@ -5,6 +5,7 @@ from starlette.testclient import TestClient
 
 from kb.article import Audience
 from kb.reference import heard
+from kb.walk import none_of
 from server.site import Site
 from tests.server.conftest import MOVED_OUT, SEALED
 from tests.server.html import Page
@@ -66,7 +67,7 @@ def test_a_walk_begins_with_all_danger_questions_and_one_none_of_these(client: T
     for step in site.library.danger.steps:
         if step.audience is Audience.HOUSEHOLD:
             assert step.title in page.words
-    assert page.links["None of these. I am sure."] == "/help/low-pressure/none"
+    assert page.links["None of these. I am sure."] == f"/help/low-pressure/{none_of(site.library)}"
 
 
 def test_a_yes_to_a_danger_question_says_what_to_do_and_whom_to_call(client: TestClient) -> None:

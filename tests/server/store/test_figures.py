@@ -188,3 +188,19 @@ def test_the_first_week_is_that_of_the_first_call_or_job(address: str) -> None:
         store.figures.add_calls([a_call("one", 24, home=None)])
         store.figures.add_jobs([a_job("one", 40, home=None)])
         assert store.figures.earliest() == Week.of((NOW - timedelta(days=40)).date())
+
+
+def test_the_calls_that_took_longer_than_a_minute_come_newest_first(store: Store) -> None:
+    rows = [
+        replace(a_call("late", 3, None), danger=75.0, stuck="danger.md#gas", stuck_for=60.0),
+        replace(a_call("soon", 2, None), danger=60.0),
+        replace(a_call("never", 1, None), danger=None, stuck="danger.md#alarm"),
+        replace(a_call("long-ago", 24 * 60, None), danger=90.0),
+    ]
+    store.figures.add_calls(rows)
+    found = store.figures.slow(SPAN)
+    assert [(each.danger, each.stuck, each.stuck_for) for each in found] == [
+        (None, "danger.md#alarm", None),
+        (75.0, "danger.md#gas", 60.0),
+    ]
+    assert found[0].began == rows[2].began

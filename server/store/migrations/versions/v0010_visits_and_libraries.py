@@ -1,4 +1,4 @@
-"""Appointments, second visits, who pays, cards that must change, who read a request, and the first keys of records."""
+"""Appointments, second visits, who pays, cards to change, readers of requests, first keys of records, libraries."""
 
 import sqlalchemy as sa
 from alembic import op
@@ -13,6 +13,7 @@ def upgrade() -> None:
     A record's fingerprint is made of its first key.
     A database that sorts by a language's rules may put keys elsewhere than their characters do, so that a range of
     keys would be no range of the index.
+    Calls whose danger questions took longer than a minute are counted once more, for the question that took longest.
     """
     moment = sa.DateTime(timezone=True)
     op.create_table(
@@ -60,3 +61,15 @@ def upgrade() -> None:
     op.add_column("handovers", sa.Column("first_key", sa.String(17), nullable=True))
     if op.get_bind().dialect.name == "postgresql":
         op.alter_column("homes", "key", type_=sa.String(17, collation="C"))
+    op.create_table(
+        "libraries",
+        sa.Column("id", sa.Integer(), nullable=False),
+        sa.Column("fingerprint", sa.String(32), nullable=False),
+        sa.Column("served", sa.DateTime(timezone=True), nullable=False),
+        sa.Column("texts", sa.LargeBinary(), nullable=False),
+        sa.PrimaryKeyConstraint("id", name="pk_libraries"),
+        sa.UniqueConstraint("fingerprint", name="uq_libraries_fingerprint"),
+    )
+    op.add_column("figure_calls", sa.Column("stuck", sa.String(200), nullable=True))
+    op.add_column("figure_calls", sa.Column("stuck_for", sa.Float(), nullable=True))
+    op.execute("UPDATE figure_calls SET upto = 0 WHERE danger IS NULL OR danger > 60")
