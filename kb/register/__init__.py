@@ -11,6 +11,7 @@ from kb.register.building import Built, build
 from kb.register.cells import Cells, read_day
 from kb.register.changes import changed
 from kb.register.check import mistakes_in
+from kb.register.chosen import CARDS, NO_RANGE, Chosen
 from kb.register.due import DUE, NEVER_OVERDUE, Due, Month, month_of, read_month
 from kb.register.folding import folded
 from kb.register.keeping import KEPT_BY_LAW, Kept, kept_until
@@ -21,12 +22,14 @@ from kb.register.written import fields_of_person, written
 
 __all__ = [
     "ALARMS",
+    "CARDS",
     "DUE",
     "FUELS",
     "KEPT_BY_LAW",
     "KINDS",
     "NEEDS",
     "NEVER_OVERDUE",
+    "NO_RANGE",
     "ROLES",
     "Address",
     "Alarm",
@@ -34,6 +37,7 @@ __all__ = [
     "Asked",
     "Built",
     "Cells",
+    "Chosen",
     "Due",
     "Kept",
     "Mistake",

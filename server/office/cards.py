@@ -70,11 +70,11 @@ class _Cards:
         made = self.press.printed(homes[: self.press.most], size, bool(visit.form.get("sheet")))
         if made.pdf is None:
             return answer(self._list(visit, NONE_PRINTED), 422)
-        return _pdf(made.pdf, f"changed-cards-{size}.pdf")
+        return pdf(made.pdf, f"changed-cards-{size}.pdf")
 
     def mark_changed(self, visit: Visit) -> Response:
         """Mark the cards that the page showed, as they were when it showed them."""
-        self._mark(visit, _marks(visit.form.get("cards", "")))
+        marked(self.room, self.press, visit)
         return RedirectResponse(f"{ROOM}/cards", 303)
 
     def of_home(self, visit: Visit) -> Response:
@@ -85,20 +85,15 @@ class _Cards:
         made = self.press.printed([home], size, bool(visit.form.get("sheet")))
         if made.pdf is None:
             return answer(self._one(visit, "The card was not made.", made), 422)
-        return _pdf(made.pdf, f"card-{home.key}-{size}.pdf")
+        return pdf(made.pdf, f"card-{home.key}-{size}.pdf")
 
     def mark_one(self, visit: Visit) -> Response:
         home, size = self._home(visit), self._size(visit)
         now = self.press.fingerprint(home, size)
         if now is None:
             return answer(self._one(visit, "There is no card to mark: it may not be printed."), 422)
-        self._mark(visit, [(home.key, size, now)])
+        _mark(self.room, self.press, visit, [(home.key, size, now)])
         return RedirectResponse(home_address(home.key, "card"), 303)
-
-    def _mark(self, visit: Visit, cards: Sequence[tuple[str, str, str]]) -> None:
-        when = self.room.site.now()
-        printed = (Printed(key, size, print, when) for key, size, print in cards if size in self.press.sizes)
-        self.room.site.store.register.printed(printed, visit.who.name)
 
     def _all_changed(self) -> Iterator[_Changed]:
         for home, printed in self.room.site.store.register.cards():
@@ -154,12 +149,24 @@ def _shown(card: _Changed) -> ChangedCard:
     return ChangedCard(card.home.appliance, home_address(card.home.key), card.home.key, printed, card.why)
 
 
+def marked(room: Room, press: Press, visit: Visit) -> None:
+    """Mark the cards that a form names as printed, as they were when its page was shown."""
+    _mark(room, press, visit, _marks(visit.form.get("cards", "")))
+
+
+def _mark(room: Room, press: Press, visit: Visit, cards: Sequence[tuple[str, str, str]]) -> None:
+    when = room.site.now()
+    printed = (Printed(key, size, print, when) for key, size, print in cards if size in press.sizes)
+    room.site.store.register.printed(printed, visit.who.name)
+
+
 def _marks(sent: str) -> Sequence[tuple[str, str, str]]:
     found = (_MARK.fullmatch(each) for each in sent.split())
     return [(each[1], each[2], each[3]) for each in found if each and keys.tidy(each[1]) == each[1]]
 
 
-def _pdf(body: bytes, name: str) -> Response:
+def pdf(body: bytes, name: str) -> Response:
+    """A PDF to be saved under a name."""
     headers = {
         **SECURITY,
         "cache-control": PRIVATE,

@@ -22,9 +22,11 @@ NOTHING: Final = (
 _LINKS: Final = (
     Link("How it goes", f"{ROOM}/figures", "Calls, visits and what they show, in pictures"),
     Link("A new home", f"{ROOM}/new", "It gets its key when you save it"),
+    Link("All homes", f"{ROOM}/homes", "By range, service, alarm, place or card; as a table or as cards"),
     Link("What is due", f"{ROOM}/due", "Services, alarms, warranties, and needs to ask about again"),
     Link("Cards that changed", f"{ROOM}/cards", "Printed cards that no longer say what is known"),
     Link("Homes from a file, or into one", f"{ROOM}/list", "Import and export as CSV"),
+    Link("Who looked at what", f"{ROOM}/looked", "Each look and each change of our own people"),
     Link("My calendar", "/staff/calendar", "Services and alarms in your own calendar"),
 )
 
