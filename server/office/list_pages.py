@@ -97,31 +97,6 @@ class ChosenCardsPage(Page):
 
 
 @dataclass(frozen=True, slots=True)
-class LookedRow:
-    """What one of our own people did with a home, once or again and again on one day."""
-
-    when: str
-    who: str
-    did: str
-    fields: str
-    appliance: str
-    key: str
-    home: str
-
-
-@dataclass(frozen=True, slots=True)
-class LookedPage(Page):
-    """What one of our own people looked at and changed, or all of them."""
-
-    template: ClassVar[str] = "office_looked.html.j2"
-    frame: StaffFrame
-    who: str
-    names: tuple[str, ...]
-    rows: tuple[LookedRow, ...]
-    further: Link | None
-
-
-@dataclass(frozen=True, slots=True)
 class DueRow:
     """One thing that falls due."""
 

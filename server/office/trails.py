@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from starlette.responses import Response
 
-from server.office.list_pages import LookedPage, LookedRow
+from server.office.firm_pages import LookedPage, LookedRow
 from server.office.pages import Link, TablePage
 from server.office.room import ROOM, Room, Ways, home_address
 from server.office.showing import back_to
