@@ -126,6 +126,7 @@ class DuePage(Page):
     earlier: Link
     later: Link
     months: tuple[Link, ...]
+    homes: Link
 
 
 @dataclass(frozen=True, slots=True)
