@@ -11,8 +11,7 @@ from typing import Any, Final
 from kb.facts import GaugeMarks, Known
 from kb.home import Home
 from kb.register import Address, Alarm, Mistake, Need, Person, read_phone
-from kb.staff import Account, Role
-from server.commands.account import made_password
+from kb.staff import Account, Role, made_password
 from server.staff.passwords import hashed
 from server.store import Store
 from server.store.staff import NameTaken

@@ -11,6 +11,7 @@ from kb.register.building import Built, build
 from kb.register.cells import Cells, read_day
 from kb.register.changes import changed
 from kb.register.check import mistakes_in
+from kb.register.chosen import CARDS, NO_RANGE, Chosen
 from kb.register.due import DUE, NEVER_OVERDUE, Due, Month, month_of, read_month
 from kb.register.folding import folded
 from kb.register.keeping import KEPT_BY_LAW, Kept, kept_until
@@ -21,6 +22,7 @@ from kb.register.written import fields_of_person, version_of, written
 
 __all__ = [
     "ALARMS",
+    "CARDS",
     "DUE",
     "FUELS",
     "KEPT_BY_LAW",
@@ -28,6 +30,7 @@ __all__ = [
     "MEANWHILE",
     "NEEDS",
     "NEVER_OVERDUE",
+    "NO_RANGE",
     "ROLES",
     "Address",
     "Alarm",
@@ -35,6 +38,7 @@ __all__ = [
     "Asked",
     "Built",
     "Cells",
+    "Chosen",
     "Due",
     "Kept",
     "Mistake",

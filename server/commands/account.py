@@ -1,15 +1,14 @@
 """Who may sign in? `tundish account add`, `list`, `roles`, `password`, `code`, `sign-out` and `end`."""
 
-import secrets
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
-from typing import Annotated, Final
+from typing import Annotated
 
 import typer
 
-from kb.staff import Account, Role, weakness, wrong_name
+from kb.staff import Account, Role, made_password, weakness, wrong_name
 from server.commands.console import FOUND, fail, settings, told_plainly
 from server.store import Store
 
@@ -18,8 +17,6 @@ app = typer.Typer(no_args_is_help=True, help="Look after those who sign in.")
 Name = Annotated[str, typer.Argument(help="The name somebody signs in with.")]
 Roles = Annotated[list[Role], typer.Option("--role", help="What they do; may be given more than once.")]
 Typed = Annotated[bool, typer.Option("--password-stdin", help="Read a password instead of making one.")]
-
-_LETTERS: Final = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
 @app.command()
@@ -115,11 +112,6 @@ def _password(name: str, typed: bool) -> str:
     if weak:
         fail(weak, FOUND)
     return given
-
-
-def made_password() -> str:
-    """A password of twenty characters without look-alikes, in groups that can be read out: 99 bits of chance."""
-    return "-".join("".join(secrets.choice(_LETTERS) for _ in range(5)) for _ in range(4))
 
 
 def _tell(name: str, password: str, typed: bool) -> None:

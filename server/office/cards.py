@@ -62,14 +62,14 @@ class _Cards:
     def print_changed(self, visit: Visit) -> Response:
         size = self._size(visit)
         homes = [each.home for each in changed_cards(self.room.site) if each.now and each.printed.size == size]
-        pdf = self.press.printed(homes[: self.press.most], size, bool(visit.form.get("sheet")))
-        if pdf is None:
+        made = self.press.printed(homes[: self.press.most], size, bool(visit.form.get("sheet")))
+        if made is None:
             return answer(self._list(visit, NONE_PRINTED), 422)
-        return _pdf(pdf, f"changed-cards-{size}.pdf")
+        return pdf(made, f"changed-cards-{size}.pdf")
 
     def mark_changed(self, visit: Visit) -> Response:
         """Mark the cards that the page showed, as they were when it showed them."""
-        self._mark(visit, _marks(visit.form.get("cards", "")))
+        marked(self.room, self.press, visit)
         return RedirectResponse(f"{ROOM}/cards", 303)
 
     def of_home(self, visit: Visit) -> Response:
@@ -88,13 +88,8 @@ class _Cards:
         now = self.press.fingerprint(home, size)
         if now is None:
             return self._shown(visit, size, "There is no card to mark: it may not be printed.")
-        self._mark(visit, [(home.key, size, now)])
+        _mark(self.room, self.press, visit, [(home.key, size, now)])
         return RedirectResponse(home_address(home.key, "card", size), 303)
-
-    def _mark(self, visit: Visit, cards: Sequence[tuple[str, str, str]]) -> None:
-        when = self.room.site.now()
-        printed = (Printed(key, size, print, when) for key, size, print in cards if size in self.press.sizes)
-        self.room.site.store.register.printed(printed, visit.who.name)
 
     def _never_printed(self, found: Sequence[Changed]) -> Iterator[ChangedCard]:
         """Homes of which an engineer said so, and for which no card of ours was printed."""
@@ -116,7 +111,7 @@ class _Cards:
             size: [each for each in found if each.printed.size == size and each.now] for size in self.press.sizes
         }
         sizes = tuple(
-            (size, " ".join(_mark(each) for each in cards[: self.press.most]), len(cards))
+            (size, " ".join(_named(each) for each in cards[: self.press.most]), len(cards))
             for size, cards in by_size.items()
             if cards
         )
@@ -164,7 +159,7 @@ def _mended(home: str, field: str) -> str:
     return f"{home}/{form}" if form else ""
 
 
-def _mark(card: Changed) -> str:
+def _named(card: Changed) -> str:
     return f"{card.home.key}:{card.printed.size}:{card.now}"
 
 
@@ -181,12 +176,24 @@ def _shown(card: Changed, said: str) -> ChangedCard:
     return ChangedCard(card.home.appliance, home_address(card.home.key), card.home.key, printed, _why(card), said)
 
 
+def marked(room: Room, press: Press, visit: Visit) -> None:
+    """Mark the cards that a form names as printed, as they were when its page was shown."""
+    _mark(room, press, visit, _marks(visit.form.get("cards", "")))
+
+
+def _mark(room: Room, press: Press, visit: Visit, cards: Sequence[tuple[str, str, str]]) -> None:
+    when = room.site.now()
+    printed = (Printed(key, size, print, when) for key, size, print in cards if size in press.sizes)
+    room.site.store.register.printed(printed, visit.who.name)
+
+
 def _marks(sent: str) -> Sequence[tuple[str, str, str]]:
     found = (_MARK.fullmatch(each) for each in sent.split())
     return [(each[1], each[2], each[3]) for each in found if each and keys.tidy(each[1]) == each[1]]
 
 
-def _pdf(body: bytes, name: str) -> Response:
+def pdf(body: bytes, name: str) -> Response:
+    """A PDF to be saved under a name."""
     headers = {
         **SECURITY,
         "cache-control": PRIVATE,

@@ -49,6 +49,7 @@ class _Months:
                 _link(month.after(-1)),
                 _link(month.after(1)),
                 tuple(_link(now.after(n)) for n in range(AHEAD)),
+                Link("Homes with a service by then, to save or to print", f"{ROOM}/homes?service={month}"),
             )
         )
 

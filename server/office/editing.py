@@ -16,6 +16,8 @@ from server.staff import Visit
 from server.web.errors import NotFound
 from server.web.pages import answer
 
+_ROLE: Final = "people[0].role"
+
 CHANGED_MEANWHILE: Final = Mistake(
     "",
     "this part of the home as it was when you opened it",
@@ -70,9 +72,11 @@ class _Editing:
 
     def make_new(self, visit: Visit) -> Response:
         form = new_home_form(self.room.site)
-        values = sent(form, visit.form)
+        values = _without_nobody(sent(form, visit.form))
         built = build(values, Record(keys.make(), ()), self.room.site.firm.region, self.room.today)
-        mistakes = built.mistakes or self.room.site.store.register.put(built.record, visit.who.name)
+        store = self.room.site.store
+        mistakes = built.mistakes or store.lists.there(built.record.address)
+        mistakes = mistakes or store.register.put(built.record, visit.who.name)
         if mistakes:
             return answer(self._new(visit, values, mistakes), 422)
         return RedirectResponse(home_address(built.record.key), 303)
@@ -97,6 +101,12 @@ class _Editing:
         if form is None:
             raise NotFound
         return form
+
+
+def _without_nobody(values: Values) -> Values:
+    """What was sent, without the role of a person of whom nothing else was typed: a list always has one chosen."""
+    somebody = any(words for path, words in values.items() if path.startswith("people") and path != _ROLE)
+    return values if somebody else {path: words for path, words in values.items() if path != _ROLE}
 
 
 def form_page(

@@ -20,15 +20,35 @@ NOTHING: Final = (
     "No home was found. Try fewer letters, the last figures of the phone, the postcode alone, or part of the street."
 )
 
-_LINKS: Final = (
-    Link("How it goes", f"{ROOM}/figures", "Calls, visits and what they show, in pictures"),
-    Link("A new home", f"{ROOM}/new", "It gets its key when you save it"),
-    Link("Visits to be made", f"{ROOM}/visits", "By whom, when, which are overdue; move one"),
-    Link("What is due", f"{ROOM}/due", "Services, alarms, warranties, and needs to ask about again"),
-    Link("Cards that changed", f"{ROOM}/cards", "Printed cards that no longer say what is known"),
-    Link("How our cards look", f"{ROOM}/look", "Our colour and our logo, on an example home"),
-    Link("Homes from a file, or into one", f"{ROOM}/list", "Import and export as CSV"),
-    Link("My calendar", "/staff/calendar", "Services and alarms in your own calendar"),
+_WAYS: Final = (
+    (
+        "To do",
+        (
+            Link("Visits to be made", f"{ROOM}/visits", "By whom, when, which are overdue; move one"),
+            Link("What is due", f"{ROOM}/due", "Services, alarms, warranties and needs, month by month"),
+            Link("Needs to ask about again", f"{ROOM}/needs", "Whom to ring, and what they say"),
+            Link("Cards that changed", f"{ROOM}/cards", "Printed cards that no longer say what is known"),
+        ),
+    ),
+    (
+        "Homes",
+        (
+            Link("A new home", f"{ROOM}/new", "It gets its key when you save it"),
+            Link("All homes", f"{ROOM}/homes", "By range, service, alarm, place or card; as a table or as cards"),
+            Link("Homes from a file, or into one", f"{ROOM}/list", "Import and export as CSV"),
+        ),
+    ),
+    (
+        "The firm",
+        (
+            Link("How it goes", f"{ROOM}/figures", "Calls, visits and what they show, in pictures"),
+            Link("Our firm", f"{ROOM}/firm", "Phones, hours and emergency numbers, and what is missing"),
+            Link("How our cards look", f"{ROOM}/look", "Our colour and our logo, on an example home"),
+            Link("Who may sign in", f"{ROOM}/accounts", "Accounts of our own people, and new passwords"),
+            Link("Who looked at what", f"{ROOM}/looked", "Each look and each change of our own people"),
+            Link("My calendar", "/staff/calendar", "Services and alarms in your own calendar"),
+        ),
+    ),
 )
 
 
@@ -69,7 +89,7 @@ class _Finding:
             for hit in hits
         )
         unheard = NOBODY_TOLD if self.room.site.unheard else ""
-        return OfficePage(self.room.frame(visit), alert, typed, found, len(found) == MOST, _LINKS, unheard)
+        return OfficePage(self.room.frame(visit), alert, typed, found, len(found) == MOST, _WAYS, unheard)
 
 
 def _place(hit: Hit) -> str:

@@ -21,9 +21,10 @@ GONE: Final = "gone"
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One thing to fill in; `kind` is text, day, phone, figure, choice or tick.
+    """One thing to fill in; `kind` is text, day, phone, figure, password, choice or tick.
 
     The value of a tick is what it sends when it is ticked.
+    A `prefix` tells the ids of two forms on one page apart.
     """
 
     name: str
@@ -34,11 +35,12 @@ class Field:
     hint: str = ""
     error: str = ""
     ticked: bool = False
+    prefix: str = ""
 
     @property
     def id(self) -> str:
         """The name as an element's id."""
-        return "".join(sign if sign.isalnum() else "-" for sign in self.name).strip("-")
+        return "".join(sign if sign.isalnum() else "-" for sign in self.prefix + self.name).strip("-")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,15 +1,14 @@
-"""A home's page, a new key for a lost card, and who looked at a home."""
+"""A home's page, and a new key for a lost card."""
 
 from dataclasses import dataclass
 from typing import Final
 
 from starlette.responses import RedirectResponse, Response
 
-from server.office.pages import SurePage, TablePage
+from server.office.pages import SurePage
 from server.office.room import Room, Ways, home_address, title_of
-from server.office.showing import back_to, home_page
+from server.office.showing import home_page
 from server.staff import Visit
-from server.store.register import Did
 from server.web.errors import NotFound
 from server.web.pages import answer
 
@@ -17,19 +16,6 @@ NEW_KEY: Final = (
     "The home has a new key. The old card opens nothing any more, and says to ring us. Print the new card now."
 )
 
-DID: Final = {
-    Did.FOUND: "saw it in a search",
-    Did.READ: "looked",
-    Did.CHANGED: "changed",
-    Did.NEW_KEY: "gave a new key",
-    Did.PRINTED: "printed",
-    Did.KEPT: "noted a paper",
-    Did.SHOWN: "put together for somebody who asked",
-    Did.ERASED: "erased somebody",
-}
-"""What somebody did, in words."""
-
-_PEOPLE: Final = {"people.name", "people.role", "people.phones", "people.needs"}
 _WHY: Final = (
     "Whoever has the old card, or a picture of it, can open the home's page: the appliance and where its valve and "
     "tap are, nothing about people.",
@@ -44,7 +30,6 @@ def add(ways: Ways, room: Room) -> None:
     ways.shows(home_address("{key}"), homes.show)
     ways.shows(home_address("{key}", "lost"), homes.ask_lost)
     ways.does(home_address("{key}", "lost"), homes.lost)
-    ways.shows(home_address("{key}", "trail"), homes.trail)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,25 +53,6 @@ class _Homes:
             raise NotFound
         return RedirectResponse(f"{home_address(new)}?now=new-key", 303)
 
-    def trail(self, visit: Visit) -> Response:
-        record = self.room.record(visit)
-        clock = self.room.site.firm.clock
-        rows = tuple(
-            (f"{each.at.astimezone(clock):%Y-%m-%d %H:%M}", each.by, DID[each.did], _fields(each.fields))
-            for each in reversed(self.room.site.store.register.trail(record.key))
-        )
-        return answer(
-            TablePage(
-                self.room.frame(visit),
-                "Who looked and who changed",
-                "Which fields, never what stood in them. The newest first.",
-                ("When", "Who", "Did", "Fields"),
-                rows,
-                "Nobody yet.",
-                (back_to(record),),
-            )
-        )
-
     def _sure(self, visit: Visit, alert: str) -> SurePage:
         record = self.room.record(visit)
         here = home_address(record.key)
@@ -101,9 +67,3 @@ class _Homes:
             f"{here}/lost",
             here,
         )
-
-
-def _fields(fields: tuple[str, ...]) -> str:
-    if set(fields) >= _PEOPLE:
-        fields = (*(field for field in fields if field not in _PEOPLE), "people")
-    return ", ".join(field.replace("people.", "people’s ").replace("_", " ").replace(".", " ") for field in fields)

@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
+from server.office.figure_pages import Choice
+from server.office.forms import Field
 from server.office.pages import Link
 from server.preview import CardPage
 from server.staff.pages import StaffFrame
@@ -25,10 +27,74 @@ class ListPage(Page):
 
     template: ClassVar[str] = "office_list.html.j2"
     frame: StaffFrame
+    alert: str
+    columns: tuple[ColumnRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StepPart(Page):
+    """A piece of the page while a file is taken in: how much of it was gone through."""
+
+    template: ClassVar[str] = "office_step.html.j2"
+    done: int
+    whole: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomePart(Page):
+    """The last piece of it: what became of the file, and what is to be mended."""
+
+    template: ClassVar[str] = "office_outcome.html.j2"
     done: str
     alert: str
     problems: tuple[tuple[str, ...], ...]
-    columns: tuple[ColumnRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChosenRow:
+    """A home among those that are chosen."""
+
+    place: str
+    home: str
+    appliance: str
+    service: str
+    alarm: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChosenPage(Page):
+    """The homes of a range, with something due, in a place: some of them, and what can be done with all."""
+
+    template: ClassVar[str] = "office_homes.html.j2"
+    frame: StaffFrame
+    fields: tuple[Field, ...]
+    many: str
+    homes: tuple[ChosenRow, ...]
+    table: Link
+    cards: Link
+    pages: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChosenCardsPage(Page):
+    """The cards of homes that are chosen: so many at a time, and who is left out since theirs may not be printed.
+
+    `marks` says of each card what it is made from.
+    """
+
+    template: ClassVar[str] = "office_print.html.j2"
+    frame: StaffFrame
+    alert: str
+    many: str
+    first: int
+    homes: int
+    hidden: tuple[tuple[str, str], ...]
+    marks: str
+    refused: tuple[Link, ...]
+    sizes: tuple[Choice, ...]
+    parts: tuple[Choice, ...]
+    back: Link
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +127,7 @@ class DuePage(Page):
     earlier: Link
     later: Link
     months: tuple[Link, ...]
+    homes: Link
 
 
 @dataclass(frozen=True, slots=True)

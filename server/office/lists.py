@@ -7,19 +7,19 @@ from typing import Final
 from starlette.concurrency import iterate_in_threadpool
 from starlette.responses import Response, StreamingResponse
 
-from kb.listing import COLUMNS, TEMPLATE, Problem, listing, read_listing
+from kb.listing import COLUMNS, TEMPLATE, listing, read_listing
 from kb.listing.columns import name_of
 from kb.listing.writing import BYTE_ORDER_MARK
+from kb.register import Chosen
+from server.office.importing import page_as_it_goes
 from server.office.list_pages import ColumnRow, ListPage
 from server.office.room import LONGEST_LIST, ROOM, Room, Ways
 from server.staff import Visit
-from server.store.register import Taken
+from server.store.register import EVERYTHING, Taken, Tell
 from server.web.pages import PRIVATE, SECURITY, answer
 
-MOST_TOLD: Final = 1_000
-"""How many problems a page shows; who has more mends these first."""
-
 _NO_FILE: Final = "Choose a file first."
+_HEADERS: Final = {**SECURITY, "cache-control": PRIVATE, "x-robots-tag": "noindex"}
 
 
 def add(ways: Ways, room: Room) -> None:
@@ -42,47 +42,35 @@ class _Lists:
         """Take a file in, or look at it alone; with anything wrong in it nothing is taken."""
         text, dry_run = visit.form.get("file", ""), visit.form.get("do") != "import"
         if not text.strip():
-            return answer(self._page(visit, alert=_NO_FILE), 422)
-        read = read_listing(text)
-        firm = self.room.site.firm
-        taken = self.room.site.store.lists.take(
-            read.rows, firm.region, self.room.today, visit.who.name, dry_run or bool(read.problems)
-        )
-        problems = (*read.problems, *taken.problems)
-        if problems:
-            return answer(self._page(visit, alert=_told(problems), problems=problems), 422)
-        return answer(self._page(visit, done=_done(taken, dry_run)))
+            return answer(self._page(visit, _NO_FILE), 422)
+        read, firm = read_listing(text), self.room.site.firm
+        look = dry_run or bool(read.problems)
+
+        def work(tell: Tell) -> Taken:
+            lists = self.room.site.store.lists
+            return lists.take(read.rows, firm.region, self.room.today, visit.who.name, look, tell)
+
+        pieces = page_as_it_goes(self._page(visit), read, work, look)
+        return StreamingResponse(iterate_in_threadpool(pieces), headers=_HEADERS, media_type="text/html")
 
     def template(self, visit: Visit) -> Response:
         return _file(BYTE_ORDER_MARK + ",".join(name_of(path) for path in TEMPLATE) + "\r\n", "homes-template.csv")
 
     def export(self, visit: Visit) -> Response:
-        lines = listing(self.room.site.store.lists.every(visit.who.name), self.room.site.firm.region)
-        return _file(lines, "homes.csv")
+        return homes_as_table(self.room, visit)
 
-    def _page(self, visit: Visit, done: str = "", alert: str = "", problems: tuple[Problem, ...] = ()) -> ListPage:
-        rows = tuple(
-            (str(each.row), each.column, f"Expected {each.expected}, found {each.found}.", each.next_step)
-            for each in sorted(problems, key=lambda each: each.row)[:MOST_TOLD]
-        )
-        return ListPage(self.room.frame(visit), done, alert, rows, EXPLAINED)
+    def _page(self, visit: Visit, alert: str = "") -> ListPage:
+        return ListPage(self.room.frame(visit), alert, EXPLAINED)
 
 
 EXPLAINED: Final = tuple(ColumnRow(each.name, each.expects, tuple(each.values.items())) for each in COLUMNS)
 """Every column, as the page explains it."""
 
 
-def _told(problems: tuple[Problem, ...]) -> str:
-    many = "One thing is" if len(problems) == 1 else f"{len(problems):,} things are"
-    more = f" The first {MOST_TOLD:,} are shown." if len(problems) > MOST_TOLD else ""
-    return f"{many} to be mended. Nothing was imported.{more}"
-
-
-def _done(taken: Taken, dry_run: bool) -> str:
-    count = f"{taken.new:,} new homes, {taken.changed:,} changed, {taken.same:,} as they were."
-    if dry_run:
-        return f"Nothing is wrong in this file: {count} Choose it again and press Import."
-    return f"Imported: {count}"
+def homes_as_table(room: Room, visit: Visit, wanted: Chosen = EVERYTHING) -> Response:
+    """The homes that are chosen as a table that can be imported again."""
+    lines = listing(room.site.store.lists.every(visit.who.name, wanted), room.site.firm.region)
+    return _file(lines, "homes.csv")
 
 
 def _file(lines: str | Iterator[str], name: str) -> Response:

@@ -78,7 +78,7 @@ class OfficePage(Page):
     typed: str
     found: tuple[FoundHome, ...]
     more: bool
-    links: tuple[Link, ...]
+    ways: tuple[tuple[str, tuple[Link, ...]], ...]
     unheard: str
 
 

@@ -139,8 +139,8 @@ def _person(values: Values) -> Iterator[Group]:
             NEED_WORDS[kind],
             (
                 Field(f"{at}.kind", "Has this need", "tick", value=kind),
-                Field(f"{at}.consented", "Agreed to its being noted on", "day"),
-                Field(f"{at}.reviewed", "Last asked again on", "day"),
+                Field(f"{at}.consented", "Agreed to a note on", "day"),
+                Field(f"{at}.reviewed", "Asked again on", "day"),
             ),
             f"need-{kind}",
         )

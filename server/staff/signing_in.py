@@ -70,6 +70,16 @@ def sign_in(staff: Staff, name: str, password: str, code: str, address: str, now
     return Entry(token)
 
 
+def confirm(staff: Staff, name: str, password: str, address: str, now: datetime) -> Refusal | None:
+    """Is it still the account's own person who is about to change who may come in? None if it is."""
+    if _must_wait(staff, name, address, now):
+        return Refusal.WAIT
+    kept = staff.credentials(name)
+    right = passwords.is_right(password[:LONGEST_PASSWORD], kept.password if kept else None)
+    staff.note_try(name, address, now, well=right)
+    return None if right else Refusal.WRONG
+
+
 def _must_wait(staff: Staff, name: str, address: str, now: datetime) -> bool:
     since = now - WINDOW
     if staff.failures(since, name, address) >= MOST_FOR_BOTH:

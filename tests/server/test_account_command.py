@@ -7,9 +7,8 @@ import pyotp
 import pytest
 from typer.testing import CliRunner
 
-from kb.staff import Role, weakness
+from kb.staff import Role, made_password, weakness
 from server.cli import app
-from server.commands.account import made_password
 from server.staff.passwords import is_right
 from server.store import Store
 from server.store.upgrade import migrate

@@ -9,6 +9,7 @@ from typing import Final
 from sqlalchemy import Connection, insert, select
 
 from server.store.register.tables import AUDIT
+from server.store.tables import HOMES
 
 _ADD: Final = insert(AUDIT)
 
@@ -74,3 +75,29 @@ def trail(connection: Connection, home_id: int) -> tuple[Entry, ...]:
     """Every trace of a home, the oldest first."""
     rows = connection.execute(select(AUDIT).where(AUDIT.c.home_id == home_id).order_by(AUDIT.c.id)).all()
     return tuple(Entry(row.at, row.by, Did(row.did), tuple(row.fields)) for row in rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """A trace with its number, and the key and the appliance of the home it is of; nothing about people."""
+
+    number: int
+    key: str
+    appliance: str
+    entry: Entry
+
+
+def looks(connection: Connection, by: str, most: int, before: int | None) -> tuple[Look, ...]:
+    """The newest traces of an account, or with no name of all, from one number back."""
+    wanted = (
+        select(AUDIT, HOMES.c.key, HOMES.c.appliance)
+        .outerjoin(HOMES, HOMES.c.id == AUDIT.c.home_id)
+        .order_by(AUDIT.c.id.desc())
+        .limit(most)
+    )
+    wanted = wanted.where(AUDIT.c.by == by) if by else wanted
+    wanted = wanted.where(AUDIT.c.id < before) if before is not None else wanted
+    return tuple(
+        Look(row.id, row.key or "", row.appliance or "", Entry(row.at, row.by, Did(row.did), tuple(row.fields)))
+        for row in connection.execute(wanted)
+    )

@@ -4,29 +4,34 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import Any, Final
 
-from sqlalchemy import Connection, Engine, Row, bindparam, select
+from sqlalchemy import Connection, Engine, Row, select
 
+from kb.home import Home
 from kb.listing import Row as Line
-from kb.register import DUE, Due, Record
+from kb.register import DUE, Address, Chosen, Due, Mistake, Record
 from server.store import database
 from server.store.answering import answered
-from server.store.register import cards, finding
+from server.store.homes import home_of
+from server.store.register import cards, choosing, finding
 from server.store.register.audit import Did, named, trace
 from server.store.register.cards import Printed
+from server.store.register.choosing import ChosenHome
 from server.store.register.falling_due import due
 from server.store.register.finding import Hit
 from server.store.register.many import CHUNK, records_of
+from server.store.register.neighbours import another_at, keys_at
 from server.store.register.tables import ADDRESSES
 from server.store.register.taking import Taken, Tell, take
 from server.store.tables import HOMES
+
+EVERYTHING: Final = Chosen()
+"""Every home."""
 
 OF_HOMES: Final = ("service", "alarm", "warranty")
 """What falls due that says nothing about people."""
 
 _SEEN: Final = ("address", "people.name", "people.role", "people.phones", "people.needs")
-_NEXT: Final = (
-    select(HOMES).where(HOMES.c.id > bindparam("after"), HOMES.c.revoked.is_(None)).order_by(HOMES.c.id).limit(CHUNK)
-)
+_LIVE: Final = select(HOMES).where(HOMES.c.revoked.is_(None))
 
 
 def _silent(_lines: int) -> None:
@@ -54,16 +59,32 @@ class Lists:
         with answered(self._engine), opened as connection:
             return take(connection, lines, region, today, by, dry_run, tell)
 
-    def every(self, by: str) -> Iterator[Record]:
-        """The record of every home, in the order they came; some hundreds are held at a time."""
-        after, more = 0, True
-        while more:
+    def every(self, by: str, wanted: Chosen = EVERYTHING) -> Iterator[Record]:
+        """The record of every home that is chosen, by postcode; some hundreds are held at a time."""
+        with answered(self._engine), self._reading.connect() as connection:
+            numbers = choosing.numbers(connection, wanted)
+        for start in range(0, len(numbers), CHUNK):
+            some = HOMES.c.id.in_(numbers[start : start + CHUNK])
             with answered(self._engine), self._engine.begin() as connection:
-                rows: Sequence[Row[Any]] = connection.execute(_NEXT, {"after": after}).all()
+                found = {row.id: row for row in connection.execute(_LIVE.where(some))}
+                rows: Sequence[Row[Any]] = [found[n] for n in numbers[start : start + CHUNK] if n in found]
                 trace(connection, named(by), Did.READ, [row.id for row in rows], _SEEN)
                 records = tuple(records_of(connection, rows))
             yield from records
-            more, after = len(rows) == CHUNK, rows[-1].id if rows else after
+
+    def chosen(self, wanted: Chosen, by: str, most: int, after: int = 0) -> tuple[int, tuple[ChosenHome, ...]]:
+        """How many homes are chosen, and so many of them by postcode; nothing about people but where they live."""
+        with answered(self._engine), self._engine.begin() as connection:
+            found = choosing.some(connection, wanted, most, after)
+            trace(connection, named(by), Did.READ, [each.home for each in found], ("address",))
+            return choosing.count(connection, wanted), found
+
+    def homes(self, wanted: Chosen, most: int, after: int = 0) -> tuple[Home, ...]:
+        """What the keys of so many of the homes that are chosen open, by postcode."""
+        with answered(self._engine), self._reading.connect() as connection:
+            numbers = choosing.numbers(connection, wanted, most, after)
+            found = {row.id: row for row in connection.execute(_LIVE.where(HOMES.c.id.in_(numbers)))}
+            return tuple(home_of(found[number]) for number in numbers if number in found)
 
     def hits(self, keys: Sequence[str], by: str) -> tuple[Hit, ...]:
         """What is shown of homes that were found before, in the order of their keys."""
@@ -73,6 +94,13 @@ class Lists:
             found = {numbers[key]: "key" for key in keys if key in numbers}
             trace(connection, named(by), Did.FOUND, found, ("people.name", "address"))
             return finding.hits(connection, found) if found else ()
+
+    def there(self, address: Address | None) -> tuple[Mistake, ...]:
+        """What is to be said of a new home's address, if some home is there already."""
+        if address is None:
+            return ()
+        with answered(self._engine), self._reading.connect() as connection:
+            return tuple(map(another_at, keys_at(connection, [address]).values()))
 
     def printed_of(self, key: str) -> tuple[Printed, ...]:
         """The cards that were printed for a home, one of each size."""

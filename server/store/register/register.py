@@ -15,7 +15,7 @@ from server.store import database
 from server.store.answering import answered
 from server.store.homes import BY_KEY
 from server.store.register import cards, erasing, finding, papers
-from server.store.register.audit import Did, Entry, named, trace, trail
+from server.store.register.audit import Did, Entry, Look, looks, named, trace, trail
 from server.store.register.cards import Printed
 from server.store.register.erasing import Erased
 from server.store.register.finding import Hit
@@ -167,6 +167,11 @@ class Register:
         with answered(self._engine), self._reading.connect() as connection:
             home = row_of_home(connection, key)
             return trail(connection, home.id) if home else ()
+
+    def looks(self, who: str, most: int, before: int | None = None) -> tuple[Look, ...]:
+        """What an account looked at and changed, or with no name all of them, the newest first."""
+        with answered(self._engine), self._reading.connect() as connection:
+            return looks(connection, who, most, before)
 
     @contextmanager
     def _asking(self, by: str) -> Iterator[Connection]:

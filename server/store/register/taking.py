@@ -10,9 +10,10 @@ from sqlalchemy import Connection, Row, select
 from kb import keys
 from kb.listing import Problem
 from kb.listing import Row as Line
-from kb.register import Mistake, Record, changed, version_of, written
+from kb.register import Address, Mistake, Record, changed, version_of, written
 from server.store.register.audit import Did, trace
 from server.store.register.many import CHUNK, records_of, write_many
+from server.store.register.neighbours import Place, another_at, keys_at, place_of
 from server.store.tables import HOMES
 
 _MEANWHILE: Final = Mistake(
@@ -54,8 +55,9 @@ def take(
     `tell` hears how many lines more were gone through, each once to check and once to write.
     """
     steps: list[_Step] = []
+    first: dict[Place, int] = {}
     for some in _chunks(lines):
-        steps += _checked(connection, some, region, today)
+        steps += _checked(connection, some, region, today, first)
         tell(len(some))
     problems = tuple(problem for step in steps for problem in step.problems)
     moving = [step for step in steps if step.before != step.after]
@@ -68,21 +70,44 @@ def take(
     return Taken(new, len(moving) - new, len(steps) - len(moving), problems)
 
 
-def _checked(connection: Connection, lines: Sequence[Line], region: str, today: date) -> Iterator[_Step]:
+def _checked(
+    connection: Connection, lines: Sequence[Line], region: str, today: date, first: dict[Place, int]
+) -> Iterator[_Step]:
     homes = _homes(connection, [line.key for line in lines if line.key])
     live = [home for home in homes.values() if home.revoked is None]
     before = {record.key: record for record in records_of(connection, live)}
-    for line in lines:
-        there = before.get(line.key)
-        built = line.over(there or Record(line.key or keys.make(), ()), region, today)
-        wrong = [line.problem(mistake) for mistake in built.mistakes]
-        home = homes.get(line.key)
-        if home is not None and home.revoked is not None:
-            next_step = "Use the key of the home's new card."
-            wrong.append(line.problem(Mistake("key", "a key that opens a home", f"{line.key}, withdrawn", next_step)))
-        if there is not None and _changed_since(line, there, region) and built.record != there:
-            wrong.append(line.problem(_MEANWHILE))
-        yield _Step(there, built.record, tuple(wrong))
+    builds = [line.over(before.get(line.key) or Record(line.key or keys.make(), ()), region, today) for line in lines]
+    new = [built.record.address for line, built in zip(lines, builds, strict=True) if not line.key]
+    places = keys_at(connection, new)
+    for line, built in zip(lines, builds, strict=True):
+        wrong = (*built.mistakes, *_withdrawn(homes.get(line.key)), *_again(line, built.record.address, places, first))
+        old = before.get(line.key)
+        if old is not None and built.record != old and _changed_since(line, old, region):
+            wrong = (*wrong, _MEANWHILE)
+        yield _Step(old, built.record, tuple(line.problem(mistake) for mistake in wrong))
+
+
+def _withdrawn(home: Row[Any] | None) -> Iterator[Mistake]:
+    if home is not None and home.revoked is not None:
+        next_step = "Use the key of the home's new card."
+        yield Mistake("key", "a key that opens a home", f"{home.key}, withdrawn", next_step)
+
+
+def _again(
+    line: Line, address: Address | None, there: Mapping[Place, str], first: dict[Place, int]
+) -> Iterator[Mistake]:
+    """A new home where one is already, in the register or further up in the table.
+
+    So a file that is sent twice makes no home twice.
+    """
+    if line.key or address is None:
+        return
+    place = place_of(address)
+    if place in there:
+        yield another_at(there[place])
+    elif first.setdefault(place, line.number) != line.number:
+        next_step = "Keep one of the two rows, or add what tells the homes apart, such as Flat 2."
+        yield Mistake("address", "each new home once", f"the address of row {first[place]} again", next_step)
 
 
 def _changed_since(line: Line, there: Record, region: str) -> bool:

@@ -147,6 +147,14 @@ def test_a_new_home_gets_a_key_and_everything_wrong_is_told_at_once(office):
     assert kept.people[0].phones == (read_phone("07700900321", "GB"),)
 
 
+def test_a_new_home_where_one_is_already_is_told_with_its_key(office):
+    there = {"address.lines[0]": "flat 2", "address.lines[1]": "14 Mill Lane", "address.postcode": "zz993wz",
+             "address.town": "Ashcombe", "appliances[0].plate": "Marlpit C 28"}  # fmt: skip
+    told = office.save("/office/new", **there)
+    assert (told.status_code, f"the one with the key {FIRST} at this address" in told.text) == (422, True)
+    assert office.save("/office/new", **{**there, "address.lines[0]": "Flat 3"}).status_code == 303
+
+
 def test_a_lost_card_gives_a_new_key_and_the_old_one_answers_410_with_the_firms_number(office):
     assert office.post(f"{HOME}/lost").status_code == 422
     there = office.post(f"{HOME}/lost", sure="yes").headers["location"]
