@@ -17,10 +17,10 @@ from kb.desk.reading import Reading
 from kb.desk.script import Place
 from kb.desk.words import PACE_WORDS, SAID_WORDS, clock, day_and_time
 from kb.facts import FACT_NAMES, FACTS, TRIED
+from kb.guide import By
 from kb.home import Home
 from kb.register import NEEDS, ROLES, Record
 from kb.triage.causes import Chance
-from kb.walk import By
 
 NOT_ASKED: Final = "not asked"
 _TWO: Final = 2
