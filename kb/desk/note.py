@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 
 from kb import appointment
 from kb.article import Pace
+from kb.days import full_day
 from kb.desk.events import CALLER_FIELDS, FLAGS, HOW_CLOSED, TOLD_FIELDS, Did
 from kb.desk.reading import Reading
 from kb.desk.script import Place
@@ -112,8 +113,8 @@ def _home(reading: Reading, home: Home | None, record: Record | None) -> Iterato
     first = record.appliances[0] if record and record.appliances else None
     fitted = home.fitted if home else None
     serviced = first.serviced if first else None
-    yield Line("Fitted", f"{fitted:%-d %B %Y}" if fitted else "not known")
-    yield Line("Last service", f"{serviced:%-d %B %Y}" if serviced else "not known")
+    yield Line("Fitted", full_day(fitted) if fitted else "not known")
+    yield Line("Last service", full_day(serviced) if serviced else "not known")
     if first and first.serial:
         yield Line("Serial number", first.serial)
     yield Line("Rang before, within 28 days", reading.call.repeat or "not known of")
