@@ -1,6 +1,6 @@
 """Does what must never happen never happen, over every walk there is?
 
-The proof makes the very moves of `kb.walk` from every article, for every audience, with the appliance's own
+The proof makes the very moves of `kb.guide` from every article, for every audience, with the appliance's own
 limits and without, and looks at each place it reaches.
 A fact of the home can make a difference only at a step that asks for it.
 So there, and no earlier, the proof goes on once for each value that the home may have brought along, and once as
@@ -17,9 +17,9 @@ from functools import partial
 from kb.article import Answer, Audience, End, Pace, Step
 from kb.facts import FACTS, TRIED, Known
 from kb.findings import Finding, Place, in_order
+from kb.guide import UNSURE, Guide, Lost, State
 from kb.library import CARRY_ON, Library
 from kb.prose import Target
-from kb.walk import UNSURE, Guide, Lost, State
 
 RULE = "safety-proof"
 

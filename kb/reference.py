@@ -14,10 +14,11 @@ from typing import Final
 
 from kb.article import Audience, End, Step
 from kb.facts import NOTHING_KNOWN, Known
+from kb.guide import NONE_OF_THESE, Guide, State, Taken, Trouble, answer_to, none_of
 from kb.keys import ALPHABET
 from kb.library import Library
 from kb.trail import follow_trail, gone_words
-from kb.walk import NONE_OF_THESE, Guide, State, Taken, Trouble, answer_to, none_of, walk
+from kb.walk import walk
 
 _BASE: Final = len(ALPHABET)
 _ARTICLE: Final = 3

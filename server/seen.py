@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from kb.days import full_day
 from kb.facts import COUNTS, FACT_NAMES, FACTS, LIMIT_NAMES
 from kb.home import PLACES
 from kb.register import ALARMS, FUELS, KINDS, NEEDS, ROLES, Appliance, Person, Record, review_due
@@ -54,7 +55,7 @@ def sheet(seen: Seen) -> tuple[Section, ...]:
         *people,
         *(Section(each.plate, tuple(_of_appliance(each))) for each in record.appliances),
         Section("Alarms", tuple(_ends(f"{ALARMS[each.kind]}, {each.place}", each.ends) for each in record.alarms)),
-        Section("Cards printed", tuple(f"{_SIZES[card.size]}, {_day(card.when)}" for card in seen.cards)),
+        Section("Cards printed", tuple(f"{_SIZES[card.size]}, {full_day(card.when)}" for card in seen.cards)),
         Section("Papers we must keep", tuple(_paper(paper) for paper in seen.papers)),
         Section("Who looked, and when", tuple(_trace(entry) for entry in seen.trail)),
     )
@@ -100,7 +101,7 @@ def _of_person(person: Person) -> Iterator[str]:
     for phone in person.phones:
         yield f"Phone: {phone}"
     for need in person.needs:
-        asked = f"agreed to on {_day(need.consented)}, to be asked again by {_day(review_due(need))}"
+        asked = f"agreed to on {full_day(need.consented)}, to be asked again by {full_day(review_due(need))}"
         yield f"{NEEDS[need.kind].capitalize()} ({asked})"
 
 
@@ -109,10 +110,10 @@ def _of_appliance(appliance: Appliance) -> Iterator[str]:
         ("Kind", KINDS.get(appliance.kind or "")),
         ("Fuel", FUELS.get(appliance.fuel or "")),
         ("Serial number", appliance.serial),
-        ("Fitted", _day(appliance.fitted)),
-        ("Serviced", _day(appliance.serviced)),
-        ("Next service", _day(appliance.next_service)),
-        ("Warranty ends", _day(appliance.warranty_ends)),
+        ("Fitted", full_day(appliance.fitted)),
+        ("Serviced", full_day(appliance.serviced)),
+        ("Next service", full_day(appliance.next_service)),
+        ("Warranty ends", full_day(appliance.warranty_ends)),
     ):
         if value:
             yield f"{label}: {value}"
@@ -120,13 +121,13 @@ def _of_appliance(appliance: Appliance) -> Iterator[str]:
 
 def _paper(paper: Paper) -> str:
     whose = f" for {paper.name}" if paper.name else ""
-    made = f"{paper.what.capitalize()}{whose} of {_day(paper.made)}"
-    return f"{made}, kept until {_day(paper.until)}: {paper.rule}."
+    made = f"{paper.what.capitalize()}{whose} of {full_day(paper.made)}"
+    return f"{made}, kept until {full_day(paper.until)}: {paper.rule}."
 
 
 def _trace(entry: Entry) -> str:
     fields = ", ".join(map(_field, entry.fields))
-    return f"{_day(entry.at)}, {entry.at:%H:%M} UTC: it {_DID[entry.did]} ({fields})"
+    return f"{full_day(entry.at)}, {entry.at:%H:%M} UTC: it {_DID[entry.did]} ({fields})"
 
 
 def _field(name: str) -> str:
@@ -137,13 +138,9 @@ def _field(name: str) -> str:
 
 
 def _ends(what: str, ends: date | None) -> str:
-    return f"{_capital(what)}, to be replaced by {_day(ends)}" if ends else _capital(what)
+    return f"{_capital(what)}, to be replaced by {full_day(ends)}" if ends else _capital(what)
 
 
 def _capital(words: str) -> str:
     """The same words as the beginning of a line; initials keep their capitals."""
     return words[:1].upper() + words[1:]
-
-
-def _day(day: date | None) -> str:
-    return f"{day.day} {day:%B %Y}" if day else ""

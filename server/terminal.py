@@ -4,9 +4,10 @@ from collections.abc import Callable, Iterator
 
 from kb.article import Answer, Audience, End, Step
 from kb.facts import NOTHING_KNOWN
+from kb.guide import answer_to
 from kb.library import Library
 from kb.prose import Block, Shape, words
-from kb.walk import answer_to, walk
+from kb.walk import walk
 
 
 def ask_through(

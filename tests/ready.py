@@ -13,9 +13,10 @@ SETTINGS = Settings.read()
 SITE = read_site(SETTINGS, date.today())
 
 
-def serve(database: str, port: int) -> None:
-    """Serve the demo's firm from a database until killed."""
+def serve(database: str, port: int, settings: Settings) -> None:
+    """Serve the demo's firm, or another one that the settings name, from a database until killed."""
     nowhere = os.open(Path(os.devnull), os.O_WRONLY)
     os.dup2(nowhere, 1)
+    site = SITE if settings == SETTINGS else read_site(settings, date.today())
     with listen("127.0.0.1", port) as bound:
-        serve_on(bound, SITE(Store(database)), SETTINGS)
+        serve_on(bound, site(Store(database)), settings)

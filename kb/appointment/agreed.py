@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 from kb.appointment.windows import MIDNIGHT, NOON, Unfit, Window, clock, moment, read_window, words
 from kb.article import Pace
+from kb.days import weekday
 from kb.hours import on_wall
 
 MAKE_SAFE_WITHIN: Final = timedelta(hours=4)
@@ -79,7 +80,7 @@ def spoken(agreed: Appointment, pace: Pace, today: date) -> str:
     part = " in the morning" if window.closes <= NOON else " in the afternoon" if window.opens >= NOON else ""
     between = f"between {clock(window.opens)} and {clock(window.closes)}"
     first = "The emergency service goes first. Once it has left the home safe: " if pace is Pace.LEAVE else ""
-    return f"{first}{who} comes {near}on {window.day:%A %-d %B}{part}, {between}. Somebody grown up must be in."
+    return f"{first}{who} comes {near}on {weekday(window.day)}{part}, {between}. Somebody grown up must be in."
 
 
 def said(agreed: Appointment) -> Mapping[str, str]:

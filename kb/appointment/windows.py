@@ -6,6 +6,8 @@ from datetime import date, datetime, time, timedelta
 from typing import Final
 from zoneinfo import ZoneInfo
 
+from kb.days import clock as wall_clock
+from kb.days import weekday
 from kb.hours import on_wall
 
 NOON: Final = 12 * 60
@@ -70,20 +72,20 @@ def typed_window(day: str, opens: str, closes: str, today: date) -> Window | Unf
 
 def words(window: Window) -> str:
     """A window in words."""
-    return f"{window.day:%A %-d %B}, {clock(window.opens)} to {clock(window.closes)}"
+    return f"{weekday(window.day)}, {clock(window.opens)} to {clock(window.closes)}"
 
 
 def moment(at: datetime, zone: ZoneInfo) -> str:
     """A moment in words; one at midnight is the end of its day."""
     there = at.astimezone(zone)
     if (there.hour, there.minute) == (0, 0):
-        return f"the end of {there - timedelta(days=1):%A %-d %B}"
-    return f"{there:%A %-d %B, %-H:%M}"
+        return f"the end of {weekday(there - timedelta(days=1))}"
+    return f"{weekday(there)}, {wall_clock(there)}"
 
 
 def clock(minutes: int) -> str:
     """A time of day, in minutes since midnight, as it is said."""
-    return "midnight" if minutes == MIDNIGHT else f"{time(minutes // 60 % 24, minutes % 60):%-H:%M}"
+    return "midnight" if minutes == MIDNIGHT else wall_clock(time(minutes // 60, minutes % 60))
 
 
 def _typed_day(typed: str, today: date) -> date | None:

@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from types import MappingProxyType
 from typing import Final
 
 from kb.appointment import Appointment, heard
@@ -11,8 +10,6 @@ from kb.desk.events import CALLER_FIELDS, TOLD_FIELDS, Did, Event
 
 _TALKING: Final = frozenset({Did.ASKED, Did.CALLER, Did.HOME, Did.WORDS, Did.TOLD, Did.PEOPLE, Did.BEGAN, Did.ANSWERED})
 """What nobody writes down but while the caller is on the line, so that a line which had dropped is up again."""
-
-NOTHING_SAID: Final[Mapping[str, str]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,15 +12,16 @@ from zoneinfo import ZoneInfo
 
 from kb import appointment
 from kb.article import Pace
+from kb.days import full_day
 from kb.desk.events import CALLER_FIELDS, FLAGS, HOW_CLOSED, TOLD_FIELDS, Did
 from kb.desk.reading import Reading
 from kb.desk.script import Place
 from kb.desk.words import PACE_WORDS, SAID_WORDS, clock, day_and_time
 from kb.facts import FACT_NAMES, FACTS, TRIED
+from kb.guide import By
 from kb.home import Home
 from kb.register import NEEDS, ROLES, Record
 from kb.triage.causes import Chance
-from kb.walk import By
 
 NOT_ASKED: Final = "not asked"
 _TWO: Final = 2
@@ -112,8 +113,8 @@ def _home(reading: Reading, home: Home | None, record: Record | None) -> Iterato
     first = record.appliances[0] if record and record.appliances else None
     fitted = home.fitted if home else None
     serviced = first.serviced if first else None
-    yield Line("Fitted", f"{fitted:%-d %B %Y}" if fitted else "not known")
-    yield Line("Last service", f"{serviced:%-d %B %Y}" if serviced else "not known")
+    yield Line("Fitted", full_day(fitted) if fitted else "not known")
+    yield Line("Last service", full_day(serviced) if serviced else "not known")
     if first and first.serial:
         yield Line("Serial number", first.serial)
     yield Line("Rang before, within 28 days", reading.call.repeat or "not known of")

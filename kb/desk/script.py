@@ -15,9 +15,10 @@ from kb.article import Answer, Audience, End, Step
 from kb.desk.call import Branch
 from kb.desk.unsure import CANNOT, way_out
 from kb.facts import NOTHING_KNOWN, TRIED, Known
+from kb.guide import By
 from kb.library import Library
 from kb.trail import Followed, Unused, follow_trail, gone_words, unmet_words
-from kb.walk import By, Standing
+from kb.walk import Standing
 
 _NO_START: Final = "Expected an article that a household may walk, found none of the name {}. Begin with another."
 

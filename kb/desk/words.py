@@ -6,6 +6,7 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from kb.article import Pace
+from kb.days import full_moment
 
 PACE_WORDS: Final[Mapping[Pace, str]] = {
     Pace.LEAVE: "Leave at once: the emergency service first",
@@ -34,4 +35,4 @@ def clock(at: datetime | None, zone: ZoneInfo) -> str:
 
 def day_and_time(at: datetime, zone: ZoneInfo) -> str:
     """The day and the time where the firm is."""
-    return f"{at.astimezone(zone):%A %-d %B %Y, %H:%M}"
+    return f"{at.astimezone(zone):%A} {full_moment(at, zone)}"

@@ -5,6 +5,7 @@ from dataclasses import fields
 from datetime import date
 from typing import Any, Final
 
+from kb.days import full_day
 from kb.engineering.plausible import remarks
 from kb.engineering.record import Readings
 from kb.handover.said import Check, Level, Said
@@ -57,7 +58,7 @@ def alarms(state: State) -> Iterator[Said]:
     for kind, words in (("co", "carbon monoxide alarm"), ("smoke", "smoke alarm")):
         ends = state.meaning(f"{kind}-alarm-ends")
         if isinstance(ends, date) and ends <= state.today and _is_asked(state, f"{kind}-alarm-ends"):
-            told = f"The {words} was to be replaced by {ends.day} {ends:%B %Y}."
+            told = f"The {words} was to be replaced by {full_day(ends)}."
             yield Said("alarm", (f"{kind}-alarm-ends",), Level.QUESTION, f"{told} Who puts in a new one, and when?")
 
 

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from kb.days import full_day
 from kb.handover.field import Field, Kind
 from kb.handover.typed import read
 
@@ -14,7 +15,7 @@ def in_words(field: Field, text: str) -> str:
     value = read(field, text)
     meaning = value.meaning if value else None
     if field.kind is Kind.DATE and isinstance(meaning, date):
-        return f"{meaning.day} {meaning:%B %Y}"
+        return full_day(meaning)
     if field.kind is Kind.FIGURE and isinstance(meaning, float):
         return f"{meaning:g} {field.unit}".strip()
     return text

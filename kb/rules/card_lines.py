@@ -4,6 +4,7 @@ The card hangs by the boiler for ten years and is read without any of the questi
 
 A fault with `often` has two or three lines under `### On the card`, in its household part, as a list, each of at
 most 90 characters.
+No other article is on a card, so none has such lines.
 A line that asks for something limited says in the same line how often: once, twice, at most.
 
 ```good in card
@@ -30,6 +31,28 @@ Keep the switch on.
 
 Ring us if it stays cold.
 ```
+
+```bad 1 in file other.md
+---
+title: How to look
+kind: how-to
+also-said: [look, seeing]
+reviewed: 2026-01-10
+sources: ["common practice: looking"]
+---
+
+# How to look
+
+## For the household
+
+### Look
+
+- [It is done](ends.md#an-engineer-today)
+
+### On the card
+
+- Look once.
+```
 """
 
 import re
@@ -52,10 +75,13 @@ _HOW_OFTEN: Final = re.compile(r"\b(?:once|twice|one|two|at most)\b", re.IGNOREC
 
 
 def check(library: Library, today: date) -> Iterator[Finding]:
-    """Lines that are too few, too many, too long, or ask for something limited without its limit."""
+    """Lines that are too few, too many, too long, on no card, or ask for something limited without its limit."""
     for article in library.articles.values():
         if article.header.often is not None:
             yield from _count(article)
+        elif article.card:
+            found = "This article has lines for the card and is on none."
+            yield Finding(article.card[0].place, "card-lines", found, "Take the section `### On the card` out.")
         for line in card_lines(article):
             yield from _line(line)
 

@@ -6,10 +6,11 @@ from typing import Final
 
 from kb.article import Audience, Step
 from kb.facts import NOTHING_KNOWN, Known
+from kb.guide import Attempt, Guide, Taken, Trouble, none_of
 from kb.library import Library
 from kb.trail.pieces import Piece, answer_of, read, written_in
 from kb.trail.unused import Unused
-from kb.walk import Attempt, Guide, Standing, Taken, Trouble, none_of, walk
+from kb.walk import Standing, walk
 
 CHANGED: Final = (Trouble.ANSWER_GONE, Trouble.READING_ELSEWHERE)
 """The troubles of a trail that a person did walk."""

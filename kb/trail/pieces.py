@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 
 from kb.article import Answer, Audience, Step, token_of
 from kb.facts import TRIED
+from kb.guide import Attempt
 from kb.library import Library
 from kb.notation import slug
-from kb.walk import Attempt
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date
 from typing import Final
 
 from kb.article import Article, Audience, Pace, Step
+from kb.days import full_day
 from kb.facts import FACT_NAMES, FACTS
 from kb.home import PLACES, Home
 from kb.numbers import shown
@@ -163,8 +163,8 @@ def _appliance(home: Home | None, record: Record | None) -> tuple[Answer, ...]:
     marks = home.known.marks
     lines = [Answer("Appliance", home.appliance)]
     lines += [Answer("Serial number", first.serial)] if first and first.serial else []
-    lines += [Answer("Fitted", _day(home.fitted))] if home.fitted else []
-    lines += [Answer("Last service", _day(first.serviced))] if first and first.serviced else []
+    lines += [Answer("Fitted", full_day(home.fitted))] if home.fitted else []
+    lines += [Answer("Last service", full_day(first.serviced))] if first and first.serviced else []
     lines += [
         Answer(FACT_NAMES[fact], FACTS[fact].get(value, value))
         for fact, value in home.known.facts.items()
@@ -196,7 +196,3 @@ def _sign(sign: Sign, steps: Mapping[Target, Step]) -> str:
 
 def _check(step: Step) -> Check:
     return Check(step.title, step.body, tuple(answer.text for answer in step.answers))
-
-
-def _day(day: date) -> str:
-    return f"{day:%-d %B %Y}"

@@ -14,6 +14,7 @@ from enum import StrEnum
 from typing import Final
 
 from kb.article import Pace
+from kb.days import short_day
 
 FREEZING: Final = 0.0
 """Outdoors, in degrees Celsius: at or below it a cold home cools fast and pipes freeze (common practice)."""
@@ -182,7 +183,7 @@ def _reasons(around: Circumstances) -> Iterator[str]:
 
 def _repeat(around: Circumstances) -> Iterator[str]:
     if around.repeat and around.repeat_of is not None:
-        yield f"They rang about this home on {around.repeat_of:%-d %B}, within {REPEAT_DAYS} days."
+        yield f"They rang about this home on {short_day(around.repeat_of)}, within {REPEAT_DAYS} days."
 
 
 def _floors(around: Circumstances) -> Iterator[tuple[Pace, str]]:

@@ -11,9 +11,6 @@ from kb.home import Home
 from kb.register import Record
 from kb.visit.written import Written
 
-SECTION: Final = "changes"
-"""The section of the closing form whose fields say something of the home."""
-
 IN_ORDER: Final = "The marks must rise: low, then where to fill to, then high."
 
 

@@ -1,6 +1,6 @@
 """Where do the engineer's checks on site stand, and where can they lead?
 
-The moves are those of the one walk (`kb.walk`).
+The moves are those of the one walk (`kb.guide`).
 A phone without a signal is handed every stop there is with its ways on, so that it need not know how to walk.
 """
 
@@ -10,9 +10,10 @@ from typing import Final
 
 from kb.article import Audience, End, Step
 from kb.facts import NOTHING_KNOWN, Known
+from kb.guide import NONE_OF_THESE, Guide, State, Taken
 from kb.library import Library
 from kb.visit.job import DANGER, field_of
-from kb.walk import NONE_OF_THESE, Guide, Standing, State, Taken
+from kb.walk import Standing
 
 ARRIVAL: Final = "on-arrival"
 """The article of the checks that come before every fault's own, where there is one."""

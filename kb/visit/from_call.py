@@ -11,9 +11,9 @@ from kb.desk.events import FLAGS
 from kb.desk.reading import Reading
 from kb.desk.script import Place
 from kb.desk.words import SAID_WORDS
+from kb.guide import By
 from kb.library import Library
 from kb.triage.brief import Answer, Told
-from kb.walk import By
 
 _CALLER: Final = {
     "name": "Who rang",

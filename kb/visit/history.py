@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime, timedelta, tzinfo
 from typing import Final
 
+from kb.days import full_day
 from kb.desk.events import HOW_CLOSED
 from kb.triage.brief import Answer
 from kb.visit.job import FETCHES, Job
@@ -29,7 +30,7 @@ def last_time(first: Job, second: Job, zone: tzinfo) -> Iterator[Answer]:
     if why is None or closed is None:
         return
     if why.part:
-        ready = f", there by {why.ready:%-d %B %Y}" if why.ready else ""
+        ready = f", there by {full_day(why.ready)}" if why.ready else ""
         yield Answer("Bring", f"{why.part}. {FETCHES.get(why.who, why.who)}{ready}")
     yield Answer("It was", f"{closed.cause} ({closed.words})" if closed.words else closed.cause)
     yield Answer("Left", f"{OUTCOMES.get(closed.outcome, closed.outcome)} by {closed.by}", _day(closed.at, zone))
@@ -49,4 +50,4 @@ def _said(job: Job) -> str:
 
 
 def _day(at: datetime, zone: tzinfo) -> str:
-    return f"{at.astimezone(zone):%-d %B %Y}"
+    return full_day(at.astimezone(zone))

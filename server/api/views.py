@@ -8,8 +8,9 @@ from pydantic import BaseModel
 from kb.article import End, Pace, Step
 from kb.contact import first_aid_lines, whom
 from kb.facts import NOTHING_KNOWN, Known
+from kb.guide import By, Trouble
 from kb.trail import resume
-from kb.walk import By, Standing, Trouble
+from kb.walk import Standing
 from server.api.finding import Asked, Finding, FoundOut
 from server.site import Site
 from server.web.asked import home_with, start_of

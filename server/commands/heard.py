@@ -5,9 +5,10 @@ from typing import Annotated
 import typer
 
 from kb.article import Audience, End
+from kb.guide import By
 from kb.library import load
 from kb.reference import Slip, heard
-from kb.walk import By, walk
+from kb.walk import walk
 from server.commands.console import FOUND, Folder, fail, settings, told_plainly
 
 SAID = {

@@ -5,6 +5,7 @@ from datetime import date, datetime, timedelta
 
 from starlette.requests import Request
 
+from kb.days import full_day
 from kb.desk.call import read_call
 from kb.desk.danger import ASK_AGAIN_AFTER, due_again
 from kb.desk.reading import Reading, read
@@ -79,7 +80,7 @@ class Book:
         if not isinstance(found, Revoked):
             return ""
         home = self.site.store.home_of_old(key)
-        since = f"{found.on.day} {found.on:%B %Y}"
+        since = full_day(found.on)
         return OLD_CARD.format(since, home.key) if home else WITHDRAWN.format(since)
 
     def due_in(self, opened: Opened) -> int:

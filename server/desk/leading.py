@@ -11,8 +11,8 @@ from kb.desk.danger import Because, questions
 from kb.desk.events import CALLER_FIELDS
 from kb.desk.script import Place
 from kb.desk.unsure import CANNOT, unable_answer, unsure_answer, way_out
+from kb.guide import By
 from kb.prose import Block
-from kb.walk import By
 from server.desk.around import around
 from server.desk.book import Book, Opened
 from server.desk.pages import DangerPage, EmergencyPage, EndPage, StepPage

@@ -2,6 +2,7 @@
 
 from secrets import token_hex
 
+from kb.days import short_day
 from kb.desk.call import read_call
 from kb.desk.danger import agenda
 from server.desk.around import ring_back
@@ -65,4 +66,4 @@ def _state(book: Book, kept: Kept) -> str:
 
 
 def _due(book: Book, kept: Kept) -> Due:
-    return Due(f"{ROOM}/{kept.id}", token_hex(8), title_of(book, kept), f"{kept.began:%-d %B}")
+    return Due(f"{ROOM}/{kept.id}", token_hex(8), title_of(book, kept), short_day(kept.began))

@@ -6,6 +6,7 @@ from typing import Final
 from starlette.responses import RedirectResponse, Response
 
 from kb.callback import REACH_WORDS
+from kb.days import clock
 from kb.desk.events import Did, Event
 from kb.desk.words import PACE_WORDS
 from server.desk.book import ROOM
@@ -26,13 +27,14 @@ def waiting(site: Site, visit: Visit) -> tuple[Asking, ...]:
 
 def _asking(site: Site, request: Request) -> Asking:
     asked, tried = request.asked, request.asked.tried or {}
+    there = request.at.astimezone(site.firm.clock)
     return Asking(
         address=f"{ROOM}/asked/{request.id}",
         name=asked.name or asked.phone,
         about=str(tried.get("about", "")) or "No word of what was tried",
         pace=PACE_WORDS[asked.pace],
         reach=REACH_WORDS[asked.reach],
-        since=f"{request.at.astimezone(site.firm.clock):%A %-H:%M}",
+        since=f"{there:%A} {clock(there)}",
     )
 
 

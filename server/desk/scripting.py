@@ -8,9 +8,9 @@ from kb.desk.events import Did
 from kb.desk.picking_up import pick_up
 from kb.desk.script import Place, answer_for
 from kb.desk.unsure import CANNOT
+from kb.guide import answer_to
 from kb.reference import Slip
 from kb.trail import gone_words
-from kb.walk import answer_to
 from server.desk.acting import Verbs
 from server.desk.book import Opened
 from server.desk.keeping import Keeper, text

@@ -8,13 +8,13 @@ from typing import Final
 from fastapi import APIRouter
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
+from kb.guide import NONE_OF_THESE
 from kb.handover.record import ENTRY_ID, Entry, texts
 from kb.staff import Role
 from kb.visit.changing import known_now
 from kb.visit.closing import due, lacking
 from kb.visit.job import CLOSE, DANGER, LONGEST_FIELD, READING
 from kb.visit.readings import Reading, read
-from kb.walk import NONE_OF_THESE
 from server.engineer.forms import keepable, sent_text
 from server.engineer.jobs import VISITS, JobBook, Seen
 from server.engineer.visit_showing import causes_shown, day, lacking_shown, site_page

@@ -11,9 +11,10 @@ from kb.article import Article, Audience, End, Step
 from kb.engineering.asking import read_figure
 from kb.engineering.span import Span
 from kb.facts import NOTHING_KNOWN, PRESSURE_SPAN
+from kb.guide import NONE_OF_THESE, By, answer_to
 from kb.prose import Block
 from kb.staff import Role
-from kb.walk import NONE_OF_THESE, By, Standing, answer_to, walk
+from kb.walk import Standing, walk
 from server.engineer.book import ROOM
 from server.engineer.pages import Link
 from server.site import Site

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import datetime, tzinfo
+from datetime import tzinfo
 from secrets import token_urlsafe
 
+from kb.days import full_moment
 from kb.handover import seal
 from kb.handover.field import Field
 from kb.handover.meanwhile import CHECK as REGISTER
@@ -69,14 +70,14 @@ def signed_page(frame: StaffFrame, opened: Opened, has_page: bool, clock: tzinfo
         key=record.key,
         name=signature.name,
         by=signature.by,
-        at=_moment(signature.at, clock),
+        at=full_moment(signature.at, clock),
         fingerprint=seal.last(record),
         unaltered=seal.is_unaltered(record),
         unsafe=unsafe,
         card="" if unsafe or not has_page else f"{opened.address}/card.pdf",
         home=f"/h/{record.key}" if has_page else "",
         parts=tuple(_parts(opened)),
-        added=tuple(Added(each.words, each.by, _moment(each.at, clock)) for each in record.additions),
+        added=tuple(Added(each.words, each.by, full_moment(each.at, clock)) for each in record.additions),
         token=token_urlsafe(12),
     )
 
@@ -95,8 +96,3 @@ def _signed_words(opened: Opened, field: Field) -> str:
     text = in_words(field, opened.state.text(field.id))
     beside = in_words(field, opened.state.texts.get(SEEN + field.id, ""))
     return f"{text} (the register said: {beside})" if beside and beside != text else text
-
-
-def _moment(at: datetime, clock: tzinfo) -> str:
-    local = at.astimezone(clock)
-    return f"{local.day} {local:%B %Y}, {local:%H:%M}"

@@ -5,6 +5,7 @@ from typing import Final
 from fastapi import APIRouter
 from starlette.responses import Response
 
+from kb.days import short_day
 from kb.header import Kind
 from kb.home import Home
 from kb.register import understand
@@ -67,7 +68,7 @@ class _First:
         return OpenRecord(
             opened.title,
             opened.address,
-            f"{local.day} {local:%B, %H:%M}",
+            f"{short_day(local)}, {local:%H:%M}",
             f"{left} still to fill in" if left else "to sign",
         )
 

@@ -6,6 +6,7 @@ from json import dumps
 
 from kb.article import Answer, Audience, End, Step
 from kb.desk.danger import clear_answer, questions, yes_end
+from kb.guide import By
 from kb.handover.field import Field
 from kb.library import Library
 from kb.prose import Target
@@ -16,7 +17,7 @@ from kb.visit.job import ANSWER, DANGER, field_of
 from kb.visit.readings import PLACES, UNITS, readings
 from kb.visit.unsafe import PROCEDURE, REPORT_DAYS
 from kb.visit.written import TIMES, Written
-from kb.walk import By, Standing
+from kb.walk import Standing
 from server.engineer.book import ROOM
 from server.engineer.jobs import Seen
 from server.engineer.pages import FieldShown, OptionShown

@@ -6,11 +6,12 @@ from typing import Final
 from kb.article import Audience, End, Step
 from kb.bounds import with_figures
 from kb.facts import NOTHING_KNOWN, Known
+from kb.guide import By, Trouble, answer_to, none_of
 from kb.home import Home
 from kb.prose import Block
 from kb.reference import reference
 from kb.trail import Followed, gone_words, resume, unmet_words
-from kb.walk import By, Standing, Trouble, answer_to, none_of
+from kb.walk import Standing
 from server.household.ending import Arrival, end_page
 from server.household.gauges import drawn_gauge
 from server.household.pages import Choice, DangerPage, EndPage, Question, StepPage, Told

@@ -5,6 +5,7 @@ from typing import Final
 
 from kb.article import Article
 from kb.code_words import either
+from kb.days import full_day
 from kb.facts import NOTHING_KNOWN
 from kb.home import PLACES, Home
 from kb.inquiry import Inquiry
@@ -90,4 +91,4 @@ def _details(home: Home) -> Iterator[Detail]:
     for place, words in home.places.items():
         yield Detail(PLACES[place][:1].upper() + PLACES[place][1:], words)
     if home.next_service:
-        yield Detail("Next service", f"{home.next_service.day} {home.next_service:%B %Y}")
+        yield Detail("Next service", full_day(home.next_service))

@@ -13,6 +13,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
+from kb.days import full_moment
 from kb.staff import Role
 from server.diary.coming import coming
 from server.office.list_pages import CalendarPage
@@ -83,7 +84,7 @@ class _Calendars:
 
     def _page(self, visit: Visit, address: str = "") -> CalendarPage:
         made = self.room.site.store.calendars.made(visit.who.name)
-        words = f"{made.astimezone(self.room.site.firm.clock):%d %B %Y, %H:%M}" if made else ""
+        words = full_moment(made, self.room.site.firm.clock) if made else ""
         return CalendarPage(self.room.frame(visit), words, address)
 
 

@@ -13,12 +13,13 @@ from starlette.responses import RedirectResponse, Response
 
 from kb import keys
 from kb.card import Size
+from kb.days import full_day
 from kb.home import Home
 from kb.visit.job import Job
 from server.cards import Changed, changed_cards
 from server.office.list_pages import CardsPage, ChangedCard, HomeCardPage
 from server.office.press import Press, press_for
-from server.office.room import ROOM, Room, Ways, day, home_address, title_of
+from server.office.room import ROOM, Room, Ways, home_address, title_of
 from server.preview import SIZES, Around, Way, card_page, card_response
 from server.staff import Visit
 from server.store.register import Printed
@@ -103,7 +104,7 @@ class _Cards:
         if job is None or job.closed is None:
             return ""
         on = job.closed.at.astimezone(self.room.site.firm.clock).date()
-        return _BY_JOB.format(by=job.closed.by, day=day(on), words=job.closed.card_words)
+        return _BY_JOB.format(by=job.closed.by, day=full_day(on), words=job.closed.card_words)
 
     def _list(self, visit: Visit, alert: str) -> CardsPage:
         found = tuple(changed_cards(self.room.site))
@@ -129,7 +130,7 @@ class _Cards:
             alert=alert,
             code=size,
             action=home_address(home.key, "card", "printed"),
-            printed=tuple(f"{SIZES.get(each.size, each.size)}: {day(each.when.date())}" for each in printed),
+            printed=tuple(f"{SIZES.get(each.size, each.size)}: {full_day(each.when.date())}" for each in printed),
         )
         return answer(page, 422 if card.wrong else 200)
 
@@ -172,7 +173,7 @@ def _why(card: Changed) -> str:
 
 
 def _shown(card: Changed, said: str) -> ChangedCard:
-    printed = f"{SIZES[card.printed.size]}, {day(card.printed.when.date())}"
+    printed = f"{SIZES[card.printed.size]}, {full_day(card.printed.when.date())}"
     return ChangedCard(card.home.appliance, home_address(card.home.key), card.home.key, printed, _why(card), said)
 
 

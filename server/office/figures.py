@@ -1,13 +1,13 @@
 """How it goes: the pictures of calls and jobs, each as a table and as a file too."""
 
 from dataclasses import dataclass, replace
-from datetime import date
 from itertools import islice
 from typing import Final
 
 from starlette.responses import Response
 
 from kb.article import Audience
+from kb.days import full_day
 from kb.figures import figures
 from kb.figures.drawing import drawn
 from kb.figures.figure import Figure, csv, written
@@ -97,11 +97,7 @@ def periods_at(address: str, chosen: Period) -> tuple[Choice, ...]:
 
 def weeks_of(span: Span) -> str:
     """A span in words."""
-    return f"{_day(span.first.monday)} to this week, which is not over yet"
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"
+    return f"{full_day(span.first.monday)} to this week, which is not over yet"
 
 
 def _picture(figure: Figure, period: Period) -> Picture:

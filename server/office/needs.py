@@ -10,11 +10,12 @@ from typing import Final
 
 from starlette.responses import RedirectResponse, Response
 
+from kb.days import full_day
 from kb.keys import tidy
 from kb.numbers import shown, tel
 from kb.register import NEEDS, Built, Need, Person, Record
 from server.office.firm_pages import NeedRow, NeedsPage
-from server.office.room import ROOM, Room, Ways, day, home_address, title_of
+from server.office.room import ROOM, Room, Ways, home_address, title_of
 from server.staff import Visit
 from server.store.register import Review
 from server.web.errors import NotFound
@@ -76,7 +77,7 @@ def _rows(room: Room, reviews: Sequence[Review], records: dict[str, Record | Non
             person.name,
             tuple(PhoneLink(shown(number, region), tel(number, region)) for number in person.phones),
             NEEDS[review.kind][0].upper() + NEEDS[review.kind][1:],
-            day(review.due),
+            full_day(review.due),
             review.due <= room.today,
             title_of(record),
             f"{home_address(record.key)}#people",

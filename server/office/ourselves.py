@@ -7,13 +7,14 @@ from typing import Final
 
 from starlette.responses import Response
 
+from kb.days import full_day
 from kb.firm import Firm
 from kb.hours import WEEKDAYS
 from kb.numbers import shown
 from kb.region import Region
 from server.office.firm_pages import FirmPage
 from server.office.pages import Line
-from server.office.room import ROOM, Room, Ways, day
+from server.office.room import ROOM, Room, Ways
 from server.staff import Visit
 from server.web.pages import answer
 
@@ -63,7 +64,7 @@ def missing(firm: Firm, region: Region, today: date) -> Iterator[str]:
         if confirmed is None:
             yield f"{words} is not confirmed for this place: no card can be printed until it is."
         elif (today - confirmed.confirmed).days > OLD:
-            yield f"{words} was confirmed on {day(confirmed.confirmed)}: confirm it again."
+            yield f"{words} was confirmed on {full_day(confirmed.confirmed)}: confirm it again."
         elif confirmed.number.replace(" ", "") != region.numbers[kind].number.replace(" ", ""):
             yield (
                 f"{words} is {confirmed.number} here, and {region.numbers[kind].number} in the profile of "
@@ -86,7 +87,7 @@ def _firm(firm: Firm, region: Region) -> Iterator[Line]:
     yield Line("Town", firm.town)
     yield Line("Registration", firm.registration)
     yield Line("Looks after", ", ".join(_FUELS[fuel] for fuel in firm.serves))
-    yield Line("Region", f"{region.name}, its profile reviewed {day(region.reviewed)}")
+    yield Line("Region", f"{region.name}, its profile reviewed {full_day(region.reviewed)}")
     yield Line("Address that cards lead to", firm.site)
     yield Line("Clock", firm.zone)
     yield Line("Colour and logo of its cards", ", ".join(filter(None, (firm.colour, firm.logo))) or "none")
@@ -115,6 +116,6 @@ def _emergency(firm: Firm, region: Region) -> Iterator[Line]:
     for kind, words in _KINDS.items():
         confirmed = firm.confirmed(kind)
         if confirmed:
-            yield Line(words, f"{confirmed.number}, confirmed {day(confirmed.confirmed)} by {confirmed.by}")
+            yield Line(words, f"{confirmed.number}, confirmed {full_day(confirmed.confirmed)} by {confirmed.by}")
         else:
             yield Line(words, f"{region.numbers[kind].number}, as the region’s profile has it; not confirmed")

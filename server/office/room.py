@@ -88,8 +88,3 @@ def title_of(record: Record) -> str:
     """What a home is called on a page: its street, or its appliance where no address is known."""
     lines = record.address.lines if record.address else ()
     return ", ".join(lines) or record.appliances[0].plate
-
-
-def day(when: date | None) -> str:
-    """A day in words, or nothing."""
-    return f"{when.day} {when:%B %Y}" if when else ""

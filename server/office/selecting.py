@@ -7,6 +7,7 @@ from urllib.parse import parse_qsl
 
 from starlette.responses import RedirectResponse, Response
 
+from kb.days import full_day
 from kb.home import Home
 from kb.register import Chosen
 from server.office.cards import NONE_PRINTED, marked, pdf
@@ -15,7 +16,7 @@ from server.office.list_pages import ChosenCardsPage, ChosenPage, ChosenRow
 from server.office.lists import homes_as_table
 from server.office.pages import Link
 from server.office.press import Press, press_for
-from server.office.room import ROOM, Room, Ways, day, home_address
+from server.office.room import ROOM, Room, Ways, home_address
 from server.office.wishes import as_query, asked, fields
 from server.preview import SIZES
 from server.staff import Visit
@@ -126,8 +127,8 @@ def _row(home: ChosenHome) -> ChosenRow:
         where.strip(", ") or home.key,
         home_address(home.key),
         home.appliance,
-        day(home.next_service),
-        day(home.alarm_ends),
+        full_day(home.next_service),
+        full_day(home.alarm_ends),
     )
 
 

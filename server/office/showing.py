@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from kb.days import full_day
 from kb.facts import FACTS, LIMIT_NAMES
 from kb.numbers import shown, tel
 from kb.register import ALARMS, FUELS, KINDS, NEEDS, ROLES, Alarm, Appliance, Need, Person, Record, review_due
 from server.office.forms import FACT_WORDS, PLACE_WORDS
 from server.office.pages import HomePage, Line, Link, Needed, Part, Somebody
-from server.office.room import Room, day, home_address, title_of
+from server.office.room import Room, home_address, title_of
 from server.preview import SIZES
 from server.staff import Visit
 from server.store.register import Printed
@@ -28,7 +29,7 @@ def home_page(room: Room, visit: Visit, record: Record, printed: Sequence[Printe
         people=tuple(_somebody(person, here, region, room.today) for person in record.people),
         new_person=f"{here}/people/new",
         parts=tuple(_parts(record, here, room)),
-        cards=tuple(f"{SIZES.get(each.size, each.size)}, {day(each.when.date())}" for each in printed),
+        cards=tuple(f"{SIZES.get(each.size, each.size)}, {full_day(each.when.date())}" for each in printed),
         links=(
             Link("See and print its card", f"{here}/card"),
             Link("The card is lost: a new key", f"{here}/lost"),
@@ -58,8 +59,8 @@ def _somebody(person: Person, here: str, region: str, today: date) -> Somebody:
 
 def _needed(need: Need, today: date) -> Needed:
     due = review_due(need)
-    asked = f", asked again {day(need.reviewed)}" if need.reviewed else ""
-    days = f"Agreed {day(need.consented)}{asked}. Ask again by {day(due)}."
+    asked = f", asked again {full_day(need.reviewed)}" if need.reviewed else ""
+    days = f"Agreed {full_day(need.consented)}{asked}. Ask again by {full_day(due)}."
     words = NEEDS[need.kind]
     return Needed(words[0].upper() + words[1:], days, due <= today)
 
@@ -91,10 +92,10 @@ def _appliance(number: int, appliance: Appliance, room: Room) -> Iterator[Line]:
         ("Range", family.name if family else appliance.range),
         ("Runs on", FUELS.get(appliance.fuel or "", "")),
         ("Serial number", appliance.serial),
-        ("Fitted", day(appliance.fitted)),
-        ("Warranty ends", day(appliance.warranty_ends)),
-        ("Last service", day(appliance.serviced)),
-        ("Next service", day(appliance.next_service)),
+        ("Fitted", full_day(appliance.fitted)),
+        ("Warranty ends", full_day(appliance.warranty_ends)),
+        ("Last service", full_day(appliance.serviced)),
+        ("Next service", full_day(appliance.next_service)),
     )
     yield from (Line(name, words) for name, words in told if words)
 
@@ -109,5 +110,5 @@ def _alarm(alarm: Alarm) -> Line:
     words = ALARMS[alarm.kind]
     return Line(
         f"{words[0].upper()}{words[1:]}, {alarm.place}",
-        f"Replace by {day(alarm.ends)}" if alarm.ends else "End date not known",
+        f"Replace by {full_day(alarm.ends)}" if alarm.ends else "End date not known",
     )

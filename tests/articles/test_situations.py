@@ -13,8 +13,9 @@ import pytest
 
 from kb.article import Answer, Audience, End, Step
 from kb.facts import NOTHING_KNOWN
+from kb.guide import NONE_OF_THESE, answer_to
 from kb.library import load
-from kb.walk import NONE_OF_THESE, Standing, answer_to, walk
+from kb.walk import Standing, walk
 
 LIBRARY = load(Path(__file__).parents[2] / "articles/en")
 SITUATIONS = [

@@ -1,48 +1,50 @@
-"""A real browser on the demo, served on a port of its own."""
+"""A real browser, and the demo served as somebody starts it."""
 
+import re
 import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.request
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
 
-ROOT = Path(__file__).parents[2]
+from tests.processes import free_port, running
+
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync"]  # fmt: skip
 
+# Two workers share two cores with their browsers and servers: what takes a moment alone may take many.
+expect.set_options(timeout=20_000)
 
-def free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
+
+@dataclass(frozen=True, slots=True)
+class Demo:
+    """The demo as somebody starts it, with what it printed."""
+
+    address: str
+    said: Path
+
+    def password(self, name: str) -> str:
+        """The password that was printed for one of its accounts."""
+        found = re.search(rf"^ +{name} +(\S+)$", self.said.read_text(), re.M)
+        assert found, self.said.read_text()
+        return found[1]
 
 
 @pytest.fixture(scope="session")
-def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """The address of the demo, served as `python -m demo` serves it."""
-    port, database = free_port(), tmp_path_factory.mktemp("demo") / "demo.db"
-    environment = {"TUNDISH_PORT": str(port), "TUNDISH_DATABASE": f"sqlite:///{database}", "PATH": "/usr/bin:/bin"}
-    server = subprocess.Popen([sys.executable, "-m", "demo"], cwd=ROOT, env=environment, stdout=subprocess.DEVNULL)
-    address = f"http://127.0.0.1:{port}"
-    try:
-        for _ in range(150):
-            if server.poll() is not None:
-                raise AssertionError("the demo did not start")
-            try:
-                urllib.request.urlopen(address).close()
-                break
-            except OSError:
-                time.sleep(0.2)
-        yield address
-    finally:
-        server.terminate()
-        server.wait(10)
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Demo]:
+    """`python -m demo`, once for all that look at it."""
+    folder, port = tmp_path_factory.mktemp("demo"), free_port()
+    where = {"TUNDISH_PORT": str(port), "TUNDISH_DATABASE": f"sqlite:///{folder / 'demo.db'}", "PATH": "/usr/bin:/bin"}
+    with (folder / "said.txt").open("w") as out, running("demo", port=port, environment=where, out=out) as address:
+        yield Demo(address, folder / "said.txt")
+
+
+@pytest.fixture(scope="session")
+def served(demo: Demo) -> str:
+    """The address of the demo."""
+    return demo.address
 
 
 @pytest.fixture(scope="session")

@@ -7,26 +7,14 @@ from contextlib import contextmanager
 from playwright.sync_api import Browser, BrowserContext, Locator, Page
 
 from tests.browser.effort import Count
-from tests.processes import NAME, PASSWORD
-
-PHONE = {"width": 360, "height": 740}
+from tests.browser.people import PHONE, at_work
+from tests.processes import NAME
 
 
 def signed_in(browser: Browser, site: str, width: int = PHONE["width"], **how: object) -> tuple[BrowserContext, Page]:
     """A browser of this width in which the engineer has signed in."""
-    context = browser.new_context(base_url=site, viewport={**PHONE, "width": width}, **how)
-    context.set_default_timeout(10_000)
-    page = context.new_page()
-    page.goto("/staff/sign-in")
-    sign_in(page)
-    return context, page
-
-
-def sign_in(page: Page) -> None:
-    """Type name and password."""
-    page.get_by_label("Name").fill(NAME)
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
+    page = at_work(browser, site, NAME, {**PHONE, "width": width}, **how)
+    return page.context, page
 
 
 def begin(page: Page) -> str:

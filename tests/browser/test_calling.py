@@ -8,8 +8,8 @@ from playwright.sync_api import Browser, Page, expect
 from demo.load import keys
 from kb.article import Pace
 from kb.library import load
-from tests.browser.conftest import ROOT
 from tests.browser.test_pages import look
+from tests.processes import ROOT
 from tests.server.household.ends import end_of_pace
 
 SIZES = [(320, 640), (360, 740), (1280, 800)]

@@ -8,27 +8,31 @@ import pypdfium2
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.desk import Keyboard, Served, served_desk, sign_in
+from kb.staff import Role
+from tests.browser.keyboard import Keyboard
+from tests.browser.people import DESK, at_work
 from tests.browser.test_pages import look
+from tests.processes import Server, prepare
 
 SIZES = [(360, 800), (1280, 800)]
 
 
 @pytest.fixture(scope="module")
-def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
-    with served_desk(tmp_path_factory.mktemp("desk")) as served:
-        yield served
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    database = f"sqlite:///{tmp_path_factory.mktemp('desk') / 'homes.db'}"
+    prepare(database, {"Wren": Role.DESK, "Ash": Role.DESK})
+    with Server(database) as server:
+        yield server
 
 
 @pytest.fixture
-def page(browser: Browser, served: Served) -> Iterator[Page]:
-    context = browser.new_context(viewport={"width": 1280, "height": 800}, bypass_csp=True)
-    page = context.new_page()
+def page(browser: Browser, served: Server) -> Iterator[Page]:
+    page = at_work(browser, served.address, "Wren", DESK, bypass_csp=True)
     complaints: list[str] = []
     page.on("pageerror", lambda error: complaints.append(str(error)))
-    sign_in(page, served)
+    page.reload()
     yield page
-    context.close()
+    page.context.close()
     assert complaints == []
 
 
@@ -156,7 +160,7 @@ def test_eight_noes_take_eight_keys_and_no_other_way_leads_past_them(hands: Keyb
 
 
 def test_two_calls_at_once_a_dropped_line_and_a_colleague_by_keyboard_alone(
-    hands: Keyboard, browser: Browser, served: Served
+    hands: Keyboard, browser: Browser, served: Server
 ) -> None:
     at_the_fault(hands).key("1")
     first, stood = hands.page.url, hands.heading
@@ -179,18 +183,17 @@ def test_two_calls_at_once_a_dropped_line_and_a_colleague_by_keyboard_alone(
     hands.key("A", "Tab", "Enter")
     assert hands.heading == "Calls"
 
-    colleague = Keyboard(browser.new_page(bypass_csp=True))
-    sign_in(colleague.page, served, "Ash")
+    colleague = Keyboard(at_work(browser, served.address, "Ash", DESK, bypass_csp=True))
     link = colleague.page.locator(f"a[href='{first[first.index('/desk') :]}']")
     row = colleague.page.locator(".calls li").filter(has=link)
     assert "Yours" in row.inner_text()
     colleague.key(row.locator("kbd").inner_text())
     assert colleague.heading == stood
     colleague.key("0")
-    colleague.page.close()
+    colleague.page.context.close()
 
 
-def test_a_household_reads_out_its_reference_and_the_desk_goes_on_there(hands: Keyboard, served: Served) -> None:
+def test_a_household_reads_out_its_reference_and_the_desk_goes_on_there(hands: Keyboard, served: Server) -> None:
     household = hands.page.context.new_page()
     household.goto(f"{served.address}/help/low-pressure/none")
     household.get_by_role("link", name="Yes, there is a gauge").click()
@@ -206,27 +209,25 @@ def test_a_household_reads_out_its_reference_and_the_desk_goes_on_there(hands: K
     )
 
 
-def test_nothing_is_lost_when_the_server_is_killed_between_any_two_steps(hands: Keyboard, served: Served) -> None:
+def test_nothing_is_lost_when_the_server_is_killed_between_any_two_steps(hands: Keyboard, served: Server) -> None:
     at_the_fault(hands)
     for keys, heading in ((("1",), "What does the gauge say now?"), (("1",), "Was air let out of a radiator lately?")):
         hands.key(*keys)
-        served.kill()
-        served.start()
+        served.restart()
         hands.page.reload()
         assert hands.heading == heading
     hands.key("v")
     assert "“the needle is on nought and it is stone cold”" in hands.page.locator(".paper").inner_text()
 
 
-def test_a_colleague_goes_on_where_the_call_stands(hands: Keyboard, browser: Browser, served: Served) -> None:
+def test_a_colleague_goes_on_where_the_call_stands(hands: Keyboard, browser: Browser, served: Server) -> None:
     before = at_the_fault(hands).heading
-    colleague = Keyboard(browser.new_page(bypass_csp=True))
-    sign_in(colleague.page, served, "Ash")
+    colleague = Keyboard(at_work(browser, served.address, "Ash", DESK, bypass_csp=True))
     colleague.page.goto(hands.page.url)
     assert colleague.heading == before
     colleague.key("o", "1")
     assert colleague.heading == "What does the gauge say now?"
-    colleague.page.close()
+    colleague.page.context.close()
     hands.page.reload()
     assert "Ash holds this call" in hands.page.inner_text("main")
 
@@ -240,10 +241,8 @@ def test_the_clock_goes_on_and_the_reminder_comes_by_itself(hands: Keyboard) -> 
     assert hands.page.locator(".clock").inner_text() != clock
 
 
-def test_without_script_the_same_buttons_lead_through_a_call(browser: Browser, served: Served) -> None:
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
-    sign_in(page, served)
+def test_without_script_the_same_buttons_lead_through_a_call(browser: Browser, served: Server) -> None:
+    page = at_work(browser, served.address, "Wren", DESK, java_script_enabled=False)
     page.get_by_role("button", name="New call").click()
     for _ in range(8):
         page.get_by_role("button", name="No", exact=False).filter(has_text=re.compile(r"n\s*No$")).click()
@@ -253,7 +252,7 @@ def test_without_script_the_same_buttons_lead_through_a_call(browser: Browser, s
     page.locator("button[name=article]").first.click()
     page.get_by_role("button", name="They can't tell").click()
     assert page.locator("h1").count() == 1
-    context.close()
+    page.context.close()
 
 
 def test_the_note_is_printed_on_one_sheet(hands: Keyboard) -> None:

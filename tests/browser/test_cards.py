@@ -8,11 +8,10 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from demo.load import keys
-from tests.browser import test_office
-from tests.browser.test_office import Demo
+from tests.browser.conftest import Demo
+from tests.browser.people import at_work
 from tests.browser.test_pages import look
 
-demo = test_office.demo
 SIZES = [(320, 640), (1280, 800)]
 SEALED, _, VENTED, *_ = keys()
 CARDS = [
@@ -28,15 +27,10 @@ LOOKS = ["/office/look", "/office/look/id1?colour=%23883300", "/office/look?colo
 def pages(browser: Browser, demo: Demo, request: pytest.FixtureRequest) -> Iterator[dict[str, Page]]:
     """A page of somebody in each room."""
     width, height = request.param
-    opened = {}
-    for room in ("office", "engineer"):
-        context = browser.new_context(viewport={"width": width, "height": height}, base_url=demo.address)
-        page = opened[room] = context.new_page()
-        page.goto("/staff/sign-in")
-        page.get_by_label("Name").fill(room)
-        page.get_by_label("Password").fill(demo.password(room))
-        page.get_by_role("button", name="Sign in").click()
-        page.wait_for_url(f"**/{room}")
+    screen = {"width": width, "height": height}
+    opened = {
+        room: at_work(browser, demo.address, room, screen, demo.password(room)) for room in ("office", "engineer")
+    }
     yield opened
     for page in opened.values():
         page.context.close()

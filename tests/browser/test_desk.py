@@ -1,10 +1,6 @@
 """The author's desk in a real browser: it changes as a file is saved, and its pictures fit their words."""
 
 import shutil
-import subprocess
-import sys
-import time
-import urllib.request
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,8 +8,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, expect
 
-from tests.browser.conftest import ROOT, free_port
 from tests.browser.test_pages import SIZES, look
+from tests.processes import ROOT, free_port, running
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,21 +29,8 @@ def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
     """`tundish write` on a copy of the articles."""
     folder, port = tmp_path_factory.mktemp("author") / "en", free_port()
     shutil.copytree(ROOT / "articles/en", folder)
-    command = [sys.executable, "-m", "server.cli", "write", "--articles", str(folder), "--port", str(port)]
-    server = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.DEVNULL)
-    address = f"http://127.0.0.1:{port}"
-    try:
-        for _ in range(150):
-            assert server.poll() is None, "the desk did not start"
-            try:
-                urllib.request.urlopen(address).close()
-                break
-            except OSError:
-                time.sleep(0.2)
+    with running("server.cli", "write", "--articles", str(folder), "--port", str(port), port=port) as address:
         yield Desk(address, folder)
-    finally:
-        server.terminate()
-        server.wait(10)
 
 
 def test_a_saved_file_changes_the_page_without_a_touch(browser: Browser, desk: Desk) -> None:

@@ -1,24 +1,23 @@
 """The office's figures in a real browser: accessible, no wider than a phone, printed whole, the same without colour."""
 
 from collections.abc import Iterator
-from datetime import UTC, date, datetime
+from datetime import date
 from pathlib import Path
 
 import pypdfium2
 import pytest
 from playwright.sync_api import Browser, Page
 
-from demo.load import load
 from demo.year import year
 from kb.library import load as load_articles
-from kb.staff import Account, Role
-from server.staff.passwords import hashed
+from kb.staff import Role
 from server.store import Store
+from tests.browser.people import at_work
 from tests.browser.test_pages import look
 from tests.kb.desk.calling import ARTICLES
-from tests.processes import serving
+from tests.processes import Server, prepare
 
-NAME, PASSWORD = "Ola", "kettle lamp orbit moss"
+NAME = "Ola"
 PERIODS = ("12-weeks", "year", "all")
 PICTURES = 9
 
@@ -26,24 +25,17 @@ PICTURES = 9
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     database = f"sqlite:///{tmp_path_factory.mktemp('figures') / 'demo.db'}"
-    load(database)
+    prepare(database, {NAME: Role.OFFICE})
     calls, jobs = year(load_articles(ARTICLES), date.today(), [1, 2, 3])
     with Store(database) as store:
         store.figures.add_calls(calls)
         store.figures.add_jobs(jobs)
-        store.staff.add(Account(NAME, frozenset({Role.OFFICE})), hashed(PASSWORD), datetime.now(UTC))
-    with serving(database) as (address, _):
-        yield address
+    with Server(database) as server:
+        yield server.address
 
 
 def opened(browser: Browser, site: str, width: int, **how: object) -> Page:
-    page = browser.new_context(base_url=site, viewport={"width": width, "height": 800}, **how).new_page()
-    page.goto("/staff/sign-in")
-    page.get_by_label("Name").fill(NAME)
-    page.get_by_label("Password").fill(PASSWORD)
-    page.get_by_role("button", name="Sign in").click()
-    page.wait_for_url("**/office**")
-    return page
+    return at_work(browser, site, NAME, {"width": width, "height": 800}, **how)
 
 
 @pytest.mark.parametrize("width", [320, 1280])

@@ -10,10 +10,11 @@ from playwright.sync_api import Browser
 from kb.register import Built, Record
 from server.store import Store
 from tests.browser.effort import Count
-from tests.browser.recording import begin, fill_section, go_on, saved, sign_in, signed_in
+from tests.browser.people import sign_in
+from tests.browser.recording import begin, fill_section, go_on, saved, signed_in
 from tests.browser.test_pages import look
 from tests.kb.handover.records import COMBI
-from tests.processes import prepare, serving
+from tests.processes import NAME, Server, prepare
 
 MISTAKES = {"gas-m3": "0.425", "flow-c": "42", "return-c": "60"}
 
@@ -26,8 +27,8 @@ def database(tmp_path_factory: pytest.TempPathFactory) -> str:
 @pytest.fixture(scope="module")
 def site(database: str) -> Iterator[str]:
     prepare(database)
-    with serving(database) as (address, _):
-        yield address
+    with Server(database) as server:
+        yield server.address
 
 
 def test_what_is_known_of_a_home_is_not_typed_again(browser: Browser, site: str) -> None:
@@ -144,7 +145,7 @@ def test_a_session_that_ended_keeps_the_queue_until_somebody_signs_in(browser: B
     page.get_by_role("heading", name="Heating").click()
     page.locator("#keeping", has_text="Kept on this phone: 1 field. Sign in again").wait_for()
     page.locator("#keeping").get_by_role("link", name="Sign in").click()
-    sign_in(page)
+    sign_in(page, NAME)
     page.wait_for_url("**/heating")
     saved(page)
     page.reload()

@@ -1,19 +1,13 @@
 """Every page of the office in a real browser: accessible, no wider than a phone, without script, by the keyboard."""
 
 import re
-import subprocess
-import sys
-import time
-import urllib.request
-from collections.abc import Iterator
-from dataclasses import dataclass
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from demo.load import keys
-from tests.browser.conftest import ROOT, free_port
+from tests.browser.conftest import Demo
+from tests.browser.people import at_work
 from tests.browser.test_pages import look
 
 SIZES = [(320, 640), (1280, 800)]
@@ -44,55 +38,12 @@ PAGES = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Demo:
-    """The demo as somebody starts it, with what it printed."""
-
-    address: str
-    said: Path
-
-    def password(self, name: str) -> str:
-        found = re.search(rf"^ +{name} +(\S+)$", self.said.read_text(), re.M)
-        assert found, self.said.read_text()
-        return found[1]
-
-
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Demo]:
-    folder, port = tmp_path_factory.mktemp("office"), free_port()
-    environment = {
-        "TUNDISH_PORT": str(port),
-        "TUNDISH_DATABASE": f"sqlite:///{folder / 'demo.db'}",
-        "PATH": "/usr/bin:/bin",
-    }
-    said = folder / "said.txt"
-    with said.open("w") as out:
-        server = subprocess.Popen([sys.executable, "-m", "demo"], cwd=ROOT, env=environment, stdout=out)
-    try:
-        for _ in range(150):
-            assert server.poll() is None, "the demo did not start"
-            try:
-                urllib.request.urlopen(f"http://127.0.0.1:{port}").close()
-                break
-            except OSError:
-                time.sleep(0.2)
-        yield Demo(f"http://127.0.0.1:{port}", said)
-    finally:
-        server.terminate()
-        server.wait(10)
-
-
 def signed_in(browser: Browser, demo: Demo, size: tuple[int, int], script: bool = True) -> tuple[BrowserContext, Page]:
-    context = browser.new_context(
-        viewport={"width": size[0], "height": size[1]}, java_script_enabled=script, bypass_csp=True
-    )
-    page = context.new_page()
-    page.goto(f"{demo.address}/office")
-    page.get_by_label("Name").fill("office")
-    page.get_by_label("Password").fill(demo.password("office"))
-    page.get_by_role("button", name="Sign in").click()
+    screen = {"width": size[0], "height": size[1]}
+    how = {"java_script_enabled": script, "bypass_csp": True}
+    page = at_work(browser, demo.address, "office", screen, demo.password("office"), **how)
     expect(page.get_by_role("heading", level=1)).to_have_text("Find a home")
-    return context, page
+    return page.context, page
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -6,6 +6,7 @@ forgotten.
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from io import BytesIO
 from pathlib import Path
@@ -15,7 +16,7 @@ import pytest
 from playwright.sync_api import Browser, expect
 
 from server.store import Store
-from tests.browser.firm import OWNER, Office, bytes_of, firm_with, office_at, tables_with
+from tests.browser.office import OWNER, Office, bytes_of, firm_with, office_at, tables_with
 from tests.listings import generated
 
 HOMES = 5_000
@@ -31,7 +32,7 @@ def office(browser: Browser, address: str) -> Iterator[Office]:
         yield office
 
 
-def test_the_whole_office(office: Office, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_whole_office(office: Office, tmp_path: Path) -> None:
     right = tmp_path / "homes.csv"
     right.write_text(generated(HOMES), encoding="utf-8")
     mistakes_are_told_by_row_and_column(office, tmp_path, right)
@@ -39,7 +40,7 @@ def test_the_whole_office(office: Office, tmp_path: Path, monkeypatch: pytest.Mo
     all_come_in_once(office, tmp_path, right)
     cards_are_printed(office)
     twelve_changed_cards_are_printed_anew(office, tmp_path)
-    a_new_number_of_the_firm_changes_them_all(office, tmp_path, monkeypatch)
+    a_new_number_of_the_firm_changes_them_all(office, tmp_path)
     home = two_people_are_noted(office, right)
     who_is_forgotten_is_nowhere(office, home)
 
@@ -104,8 +105,9 @@ def twelve_changed_cards_are_printed_anew(office: Office, folder: Path) -> None:
     mark_all(office)
 
 
-def a_new_number_of_the_firm_changes_them_all(office: Office, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("TUNDISH_FIRM", str(firm_with(folder, "01632 960147", "01632 960199")))
+def a_new_number_of_the_firm_changes_them_all(office: Office, folder: Path) -> None:
+    firm = firm_with(folder, "01632 960147", "01632 960199")
+    office.server.settings = replace(office.server.settings, firm=firm)
     office.kill()
     office.page.goto("/office/cards")
     assert office.page.locator("tbody tr").count() == 56

@@ -9,8 +9,9 @@ from datetime import date, timedelta
 import pytest
 from playwright.sync_api import Browser, Page
 
-from tests.browser.desk import Keyboard
-from tests.browser.staging import DESK, PHONE, Firm, firm_at_work
+from tests.browser.keyboard import Keyboard
+from tests.browser.people import DESK, PHONE
+from tests.browser.staging import Firm, firm_at_work
 from tests.browser.visiting import check, close, fill_plain, taken
 
 HOME = "9EJFP-R992N-EKTAM"

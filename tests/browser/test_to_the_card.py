@@ -21,8 +21,7 @@ from server.store import Store
 from tests.browser.effort import FIVE_MINUTES, Count
 from tests.browser.recording import fill_section, go_on, signed_in, waiting_for
 from tests.kb.handover.records import COMBI, FORM
-from tests.mortal import Mortal
-from tests.processes import prepare, serving
+from tests.processes import Server, prepare
 
 MISTAKES = {"gas-m3": "0.425", "flow-c": "42", "return-c": "60"}
 """A decimal point that slipped, and two temperatures swapped."""
@@ -40,10 +39,10 @@ REST = ("hot-water", "condensate", "electrics", "controls", "customer", "left", 
 
 
 @pytest.fixture
-def server(address: str) -> Iterator[Mortal]:
+def server(address: str) -> Iterator[Server]:
     """A server on each kind of database, which may be killed."""
     prepare(address)
-    with Mortal(address) as server:
+    with Server(address) as server:
         yield server
 
 
@@ -52,8 +51,8 @@ def site(tmp_path: Path) -> Iterator[str]:
     """The address of a server that stays alive."""
     database = f"sqlite:///{tmp_path / 'homes.db'}"
     prepare(database)
-    with serving(database) as (address, _):
-        yield address
+    with Server(database) as server:
+        yield server.address
 
 
 class Engineer:
@@ -167,7 +166,7 @@ def nothing_typed_twice(count: Count) -> bool:
     return {id: times for id, times in count.typed.items() if times > 1} == dict.fromkeys(MISTAKES, 2)
 
 
-def test_a_known_home_to_its_card_with_the_server_killed_on_the_way(browser: Browser, server: Mortal) -> None:
+def test_a_known_home_to_its_card_with_the_server_killed_on_the_way(browser: Browser, server: Server) -> None:
     context, page = signed_in(browser, server.address)
     engineer = Engineer(page)
     engineer.find(HOME)
@@ -178,14 +177,11 @@ def test_a_known_home_to_its_card_with_the_server_killed_on_the_way(browser: Bro
             page.locator("#keeping", has_text="waiting for a signal").wait_for()
             server.start()
         elif moment == "two temperatures are swapped":
-            server.kill()
-            server.start()
+            server.restart()
     assert page.locator(".lacking, .question, .danger").count() == 0
-    server.kill()
-    server.start()
+    server.restart()
     engineer.sign()
-    server.kill()
-    server.start()
+    server.restart()
 
     record = stored(server.database, page)
     assert {entry.id: (entry.field, entry.text) for entry in record.entries}.items() >= engineer.kept.items()

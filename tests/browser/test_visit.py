@@ -13,13 +13,13 @@ from server.store import Store
 from tests.booking import WORDS, book
 from tests.browser.recording import signed_in
 from tests.browser.test_pages import look
-from tests.browser.visiting import KEY, Served, check, close, fill_plain, taken, until_closed
+from tests.browser.visiting import KEY, check, close, fill_plain, jobs, taken, until_closed
 from tests.kb.desk.calling import ARTICLES
-from tests.processes import prepare, serving
+from tests.processes import Server, prepare
 
 
 @pytest.fixture
-def site(tmp_path: Path) -> Iterator[Served]:
+def site(tmp_path: Path) -> Iterator[Server]:
     database = f"sqlite:///{tmp_path / 'homes.db'}"
     prepare(database)
     with Store(database) as store:
@@ -27,11 +27,11 @@ def site(tmp_path: Path) -> Iterator[Served]:
         assert isinstance(home, Home)
         answers = ("It has credit, and the gas is on", "Between the marks")
         book(store, load(ARTICLES), KEY, *answers, known=home.known)
-    with serving(database) as (address, _):
-        yield Served(address, database)
+    with Server(database) as server:
+        yield server
 
 
-def test_a_visit_from_the_brief_to_the_closed_job_without_a_signal(browser: Browser, site: Served) -> None:
+def test_a_visit_from_the_brief_to_the_closed_job_without_a_signal(browser: Browser, site: Server) -> None:
     context, page = signed_in(browser, site.address)
     brief = taken(page)
     assert WORDS in page.locator(".brief").inner_text()
@@ -50,11 +50,11 @@ def test_a_visit_from_the_brief_to_the_closed_job_without_a_signal(browser: Brow
     close(page)
     page.get_by_text("Closed on this phone").wait_for()
     assert "waiting for a signal" in page.locator("#keeping").inner_text()
-    assert site.jobs()[0].closed is None
+    assert jobs(site)[0].closed is None
     context.set_offline(False)
     page.wait_for_url(brief)
     assert page.get_by_role("heading", name="How it was closed").count() == 1
-    (job,) = site.jobs()
+    (job,) = jobs(site)
     fields = [entry.field for entry in job.entries]
     assert [each for each in fields if each.startswith("answer:")] == [
         "answer:ignition-failure#begin-with-the-arrival-checks", "answer:ignition-failure#see-how-far-the-sequence-gets"
@@ -67,7 +67,7 @@ def test_a_visit_from_the_brief_to_the_closed_job_without_a_signal(browser: Brow
     context.close()
 
 
-def test_a_phone_that_died_offline_sends_what_it_kept_when_any_visit_is_opened(browser: Browser, site: Served) -> None:
+def test_a_phone_that_died_offline_sends_what_it_kept_when_any_visit_is_opened(browser: Browser, site: Server) -> None:
     context, page = signed_in(browser, site.address)
     brief = taken(page)
     page.goto(f"{brief}/site")
@@ -87,7 +87,7 @@ def test_a_phone_that_died_offline_sends_what_it_kept_when_any_visit_is_opened(b
     context.close()
 
 
-def test_an_answer_that_is_lost_on_the_way_closes_once(browser: Browser, site: Served) -> None:
+def test_an_answer_that_is_lost_on_the_way_closes_once(browser: Browser, site: Server) -> None:
     context, page = signed_in(browser, site.address)
     page.goto(f"{taken(page)}/site")
     sent: list[str] = []
@@ -110,11 +110,11 @@ def test_an_answer_that_is_lost_on_the_way_closes_once(browser: Browser, site: S
     page.get_by_role("heading", name="How it was closed").wait_for()
     assert len(sent) == 2
     assert sent[0] == sent[1]
-    assert [entry.field for entry in site.jobs()[0].entries].count("close") == 1
+    assert [entry.field for entry in jobs(site)[0].entries].count("close") == 1
     context.close()
 
 
-def test_a_plain_job_takes_nine_taps_and_no_typing(browser: Browser, site: Served) -> None:
+def test_a_plain_job_takes_nine_taps_and_no_typing(browser: Browser, site: Server) -> None:
     context, page = signed_in(browser, site.address)
     page.goto(f"{taken(page)}/site")
     page.evaluate("window.taps = 0; addEventListener('click', (event) => { if (event.isTrusted) taps += 1; }, true)")
@@ -129,7 +129,7 @@ def test_a_plain_job_takes_nine_taps_and_no_typing(browser: Browser, site: Serve
     context.close()
 
 
-def test_all_that_is_missing_is_told_at_once_without_a_signal(browser: Browser, site: Served) -> None:
+def test_all_that_is_missing_is_told_at_once_without_a_signal(browser: Browser, site: Server) -> None:
     context, page = signed_in(browser, site.address)
     page.goto(f"{taken(page)}/site")
     context.set_offline(True)
@@ -141,7 +141,7 @@ def test_all_that_is_missing_is_told_at_once_without_a_signal(browser: Browser, 
     context.close()
 
 
-def test_checks_that_end_unsafe_cannot_be_closed_as_safe_without_a_signal(browser: Browser, site: Served) -> None:
+def test_checks_that_end_unsafe_cannot_be_closed_as_safe_without_a_signal(browser: Browser, site: Server) -> None:
     context, page = signed_in(browser, site.address)
     page.goto(f"{taken(page)}/site")
     context.set_offline(True)
@@ -165,7 +165,7 @@ def test_checks_that_end_unsafe_cannot_be_closed_as_safe_without_a_signal(browse
     context.close()
 
 
-def test_signing_out_leaves_no_home_on_the_phone(browser: Browser, site: Served) -> None:
+def test_signing_out_leaves_no_home_on_the_phone(browser: Browser, site: Server) -> None:
     context, page = signed_in(browser, site.address)
     taken(page)
     assert page.evaluate("caches.has('tundish-visits')")
@@ -175,7 +175,7 @@ def test_signing_out_leaves_no_home_on_the_phone(browser: Browser, site: Served)
     context.close()
 
 
-def test_a_job_that_waits_and_a_card_that_must_change_close_without_a_signal(browser: Browser, site: Served) -> None:
+def test_a_job_that_waits_and_a_card_that_must_change_close_without_a_signal(browser: Browser, site: Server) -> None:
     context, page = signed_in(browser, site.address)
     page.goto(f"{taken(page)}/site")
     page.locator("#record[data-at-hand]").wait_for()
@@ -214,7 +214,7 @@ def test_a_job_that_waits_and_a_card_that_must_change_close_without_a_signal(bro
     context.close()
 
 
-def test_without_a_script_a_visit_is_walked_and_closed_by_its_buttons(browser: Browser, site: Served) -> None:
+def test_without_a_script_a_visit_is_walked_and_closed_by_its_buttons(browser: Browser, site: Server) -> None:
     context, page = signed_in(browser, site.address, java_script_enabled=False)
     page.goto("/engineer/visits")
     page.get_by_role("button", name="Take:").click()
@@ -232,7 +232,7 @@ def test_without_a_script_a_visit_is_walked_and_closed_by_its_buttons(browser: B
 
 
 @pytest.mark.parametrize("width", [320, 360, 1280])
-def test_every_page_of_a_visit_is_accessible_and_fits(browser: Browser, site: Served, width: int) -> None:
+def test_every_page_of_a_visit_is_accessible_and_fits(browser: Browser, site: Server, width: int) -> None:
     context, page = signed_in(browser, site.address, width, bypass_csp=True)
     page.goto("/engineer/visits?find=marlpit")
     look(page, page.url)

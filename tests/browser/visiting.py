@@ -1,12 +1,12 @@
 """An engineer's browser on a visit: what a person taps."""
 
 import time
-from typing import NamedTuple
 
 from playwright.sync_api import Page
 
 from kb.visit.job import Job
 from server.store import Store
+from tests.processes import Server
 
 KEY = "9EJFP-R992N-EKTAM"
 PLAIN = (
@@ -17,13 +17,10 @@ PLAIN = (
 )
 
 
-class Served(NamedTuple):
-    address: str
-    database: str
-
-    def jobs(self) -> tuple[Job, ...]:
-        with Store(self.database) as store:
-            return store.jobs.of_home(KEY)
+def jobs(server: Server) -> tuple[Job, ...]:
+    """The jobs of the home, as the database has them."""
+    with Store(server.database) as store:
+        return store.jobs.of_home(KEY)
 
 
 def taken(page: Page) -> str:
@@ -51,9 +48,9 @@ def close(page: Page) -> None:
     page.get_by_role("button", name="Close the job").click()
 
 
-def until_closed(site: Served) -> Job:
-    until = time.monotonic() + 20
-    while not (job := site.jobs()[0]).closed:
+def until_closed(site: Server) -> Job:
+    until = time.monotonic() + 60
+    while not (job := jobs(site)[0]).closed:
         assert time.monotonic() < until, [(each.field, each.text) for each in job.entries]
         time.sleep(0.2)
     return job

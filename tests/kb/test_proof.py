@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from kb.guide import Guide, State
 from kb.library import build, load
 from kb.proof import Proof, prove
-from kb.walk import Guide, State
 from tests.builders import ENDS, TRIED, article, library, region
 
 GOOD = """

@@ -7,10 +7,11 @@ import pytest
 
 from kb.article import Audience, End, Step
 from kb.facts import NOTHING_KNOWN, GaugeMarks, Known
+from kb.guide import NONE_OF_THESE, answer_to, none_of
 from kb.keys import ALPHABET
 from kb.library import Library, load
 from kb.reference import Heard, Slip, heard, reference
-from kb.walk import NONE_OF_THESE, answer_to, none_of, walk
+from kb.walk import walk
 from tests.builders import library
 
 COLD = """

@@ -2,8 +2,9 @@ import pytest
 
 from kb.article import Audience, End, Step
 from kb.facts import NOTHING_KNOWN, GaugeMarks, Known
+from kb.guide import NONE_OF_THESE, By, Lost, Trouble, answer_to
 from kb.library import Library
-from kb.walk import LONGEST, NONE_OF_THESE, By, Lost, Standing, Trouble, answer_to, walk
+from kb.walk import LONGEST, Standing, walk
 from tests.builders import library
 
 WONT_LIGHT = """

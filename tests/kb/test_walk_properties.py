@@ -5,9 +5,10 @@ from hypothesis import strategies as st
 
 from kb.article import Audience, End, Step
 from kb.facts import FACTS, Known
+from kb.guide import Trouble
 from kb.library import Library
 from kb.proof import prove
-from kb.walk import LONGEST, Trouble, walk
+from kb.walk import LONGEST, walk
 from tests.builders import library
 
 TARGETS = ("ends.md#call-us", "ends.md#it-works")

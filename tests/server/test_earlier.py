@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from kb.guide import none_of
 from kb.reference import Slip, heard, reference
 from kb.trail import follow_trail, gone_words
-from kb.walk import none_of, walk
+from kb.walk import walk
 from server.opening import open_site, remembered
 from server.settings import Settings
 from server.site import Site

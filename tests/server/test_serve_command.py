@@ -1,6 +1,5 @@
 """`tundish serve` says at the start where nobody is told of a request to call."""
 
-import socket
 import subprocess
 import sys
 from pathlib import Path
@@ -9,6 +8,7 @@ import pytest
 
 from server.settings import NOBODY_TOLD, Settings
 from server.store.upgrade import migrate
+from tests.processes import free_port
 
 MAIL = {"TUNDISH_MAIL_HOST": "mail.heating.example", "TUNDISH_MAIL_TO": "office@heating.example"}
 
@@ -16,10 +16,7 @@ MAIL = {"TUNDISH_MAIL_HOST": "mail.heating.example", "TUNDISH_MAIL_TO": "office@
 def test_serving_with_nobody_to_tell_is_said_in_plain_words(tmp_path: Path) -> None:
     address = f"sqlite:///{tmp_path / 'homes.db'}"
     migrate(address)
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        port = str(probe.getsockname()[1])
-    environment = {"TUNDISH_DATABASE": address, "TUNDISH_PORT": port, "PATH": "/usr/bin:/bin"}
+    environment = {"TUNDISH_DATABASE": address, "TUNDISH_PORT": str(free_port()), "PATH": "/usr/bin:/bin"}
     command = [sys.executable, "-m", "server.cli", "serve"]
     with subprocess.Popen(command, env=environment, stderr=subprocess.PIPE, text=True) as serving:
         assert serving.stderr

@@ -8,7 +8,7 @@ import pytest
 from demo.load import keys
 from server.store import Store
 from tests.postgres import Cluster
-from tests.processes import NAME, PASSWORD, prepare, serving
+from tests.processes import NAME, PASSWORD, Server, prepare
 
 
 @pytest.fixture(scope="module")
@@ -22,8 +22,8 @@ def database(postgres: Cluster, newest_template: str) -> Iterator[str]:
 
 @pytest.fixture(scope="module")
 def two(database: str) -> Iterator[tuple[str, str]]:
-    with serving(database) as (first, _), serving(database) as (second, _):
-        yield first, second
+    with Server(database) as first, Server(database) as second:
+        yield first.address, second.address
 
 
 def sign_in(address: str, password: str = PASSWORD, name: str = NAME) -> httpx2.Response:

@@ -2,8 +2,9 @@ import pytest
 
 from kb.desk.picking_up import pick_up
 from kb.facts import NOTHING_KNOWN, Known
+from kb.guide import none_of
 from kb.reference import Slip, reference
-from kb.walk import none_of, walk
+from kb.walk import walk
 from tests.builders import library
 from tests.kb.desk.calling import NOISE, PRESSURE, books, real
 

@@ -6,7 +6,7 @@ from kb.desk.events import Did
 from kb.desk.script import NoSuchFault, places
 from kb.desk.unsure import unable_answer, unsure_answer, way_out
 from kb.facts import NOTHING_KNOWN, Known
-from kb.walk import By
+from kb.guide import By
 from tests.kb.desk.calling import Told, books, no_to, real
 
 BOOKS, REAL = books(), real()

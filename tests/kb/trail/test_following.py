@@ -8,9 +8,10 @@ from hypothesis import strategies as st
 
 from kb.article import End, Step
 from kb.facts import NOTHING_KNOWN, Known
+from kb.guide import By, none_of
 from kb.library import Library
 from kb.trail import Followed, follow_trail, gone_words
-from kb.walk import By, Standing, none_of, walk
+from kb.walk import Standing, walk
 from tests.builders import DANGER
 from tests.kb.trail.shelves import Shelf, Written, edited, household, shelves, signs
 

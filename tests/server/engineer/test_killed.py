@@ -11,7 +11,7 @@ import pytest
 
 from kb.handover.record import texts
 from server.store import Store
-from tests.processes import NAME, PASSWORD, prepare, serving
+from tests.processes import NAME, PASSWORD, Server, prepare
 
 
 @contextmanager
@@ -51,12 +51,11 @@ def stored(database: str, record: str):
 
 
 def test_a_process_killed_right_after_it_said_so_has_kept_everything(prepared: str) -> None:
-    with serving(prepared) as (address, process), signed_in(address) as client:
+    with Server(prepared) as server, signed_in(server.address) as client:
         record, token = begin(client)
         for number in range(1, 6):
             keep(client, record, token, number)
-        process.kill()
-        process.join(10)
+        server.kill()
     assert texts(stored(prepared, record).entries) == {"pump": "5"}
     assert len(stored(prepared, record).entries) == 5
 
@@ -66,7 +65,7 @@ def test_a_process_killed_in_the_midst_of_it_has_kept_what_it_said_it_kept(prepa
     enough = Event()
 
     def go_on() -> None:
-        with signed_in(address) as client:
+        with signed_in(server.address) as client:
             record, token = begin(client)
             said.append(record)
             for number in range(1, 5000):
@@ -74,10 +73,10 @@ def test_a_process_killed_in_the_midst_of_it_has_kept_what_it_said_it_kept(prepa
                 if number == 20:
                     enough.set()
 
-    with serving(prepared) as (address, process), ThreadPoolExecutor(1) as one:
+    with Server(prepared) as server, ThreadPoolExecutor(1) as one:
         writing = one.submit(go_on)
         assert enough.wait(60)
-        process.kill()
+        server.kill()
         with pytest.raises(httpx2.TransportError):
             writing.result(30)
     record, *kept = said
@@ -87,12 +86,11 @@ def test_a_process_killed_in_the_midst_of_it_has_kept_what_it_said_it_kept(prepa
 
 
 def test_a_second_process_goes_on_where_the_first_was_killed(prepared: str) -> None:
-    with serving(prepared) as (second, _), serving(prepared) as (first, process), signed_in(first) as client:
+    with Server(prepared) as second, Server(prepared) as first, signed_in(first.address) as client:
         record, token = begin(client)
         keep(client, record, token, 1)
-        process.kill()
-        process.join(10)
-        with httpx2.Client(base_url=second, cookies=client.cookies) as other:
+        first.kill()
+        with httpx2.Client(base_url=second.address, cookies=client.cookies) as other:
             assert keep(other, record, token, 1) == "entry-00001"
             assert keep(other, record, token, 2) == "entry-00002"
             assert 'value="2"' in other.get(f"{record}/heating").text

@@ -10,7 +10,7 @@ from kb.library import load
 from server.store import Store
 from tests.booking import book
 from tests.kb.desk.calling import ARTICLES
-from tests.processes import prepare, serving
+from tests.processes import Server, prepare
 from tests.server.engineer.test_killed import csrf, signed_in
 from tests.server.engineer.visiting import PLAIN
 
@@ -40,14 +40,13 @@ def sent(texts: dict[str, str]) -> Iterator[dict[str, str]]:
 def test_killed_between_any_two_entries_everything_arrives_once_and_the_job_is_closed_once(prepared: str) -> None:
     entries = list(sent({**PLAIN, "close": "now"}))
     half = len(entries) // 2
-    with serving(prepared) as (second, _), serving(prepared) as (first, process), signed_in(first) as client:
+    with Server(prepared) as second, Server(prepared) as first, signed_in(first.address) as client:
         visit, token = take(client)
         for entry in entries[:half]:
             client.post(f"{visit}/entries", data={"csrf": token, **entry}).raise_for_status()
-        process.kill()
-        process.join(10)
+        first.kill()
         # The phone does not know whether the last one was kept, so it sends it again, and then the others.
-        with httpx2.Client(base_url=second, cookies=client.cookies) as other:
+        with httpx2.Client(base_url=second.address, cookies=client.cookies) as other:
             for entry in [*entries[half - 1 :], entries[-1]]:
                 said = other.post(f"{visit}/entries", data={"csrf": token, **entry}).raise_for_status().json()
                 assert said["kept"] == entry["id"]

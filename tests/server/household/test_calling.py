@@ -7,8 +7,8 @@ from starlette.testclient import TestClient
 
 from kb.article import End, Pace
 from kb.callback import offers_call
+from kb.guide import none_of
 from kb.reference import heard
-from kb.walk import none_of
 from server.site import Site
 from server.store.requests import MOST_FOR_A_NUMBER, MOST_FROM_AN_ADDRESS
 from tests.server.conftest import MOVED_OUT, SEALED, WEDNESDAY_NOON

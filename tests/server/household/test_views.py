@@ -4,8 +4,8 @@ import pytest
 from starlette.testclient import TestClient
 
 from kb.article import Audience
+from kb.guide import none_of
 from kb.reference import heard
-from kb.walk import none_of
 from server.site import Site
 from tests.server.conftest import MOVED_OUT, SEALED
 from tests.server.html import Page

@@ -1,30 +1,19 @@
 """A server that is killed between any two of its steps, and two that share a database."""
 
-import multiprocessing
 from collections import Counter
 from email import message_from_bytes
-from multiprocessing.context import ForkServerContext
 from pathlib import Path
-
-import pytest
 
 from server.store import Store
 from server.store.outbox import LEASE
 from server.telling.rounds import Round
+from tests.processes import FORKS
 from tests.requests import NOW, Clock, asked
 from tests.server.store.building import tamper
 from tests.server.telling.conftest import Mailbox
 from tests.server.telling.dying import empty, live, mail_to
 
 KILLED = -9
-
-
-@pytest.fixture(scope="session")
-def apart() -> ForkServerContext:
-    """Starts processes that share nothing with this one, quickly."""
-    context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload(["tests.server.telling.dying"])
-    return context
 
 
 def told(mailbox: Mailbox) -> Counter[str]:
@@ -40,11 +29,11 @@ def restart(store: Store, mailbox: Mailbox) -> None:
 
 
 def test_killed_between_any_two_steps_it_tells_what_was_asked_once(
-    address: str, apart: ForkServerContext, mailbox: Mailbox, tmp_path: Path
+    address: str, mailbox: Mailbox, tmp_path: Path
 ) -> None:
     twice = []
     for step in range(1, 100):
-        process = apart.Process(target=live, args=(address, mailbox.port, step, tmp_path / "last"))
+        process = FORKS.Process(target=live, args=(address, mailbox.port, step, tmp_path / "last"))
         process.start()
         process.join(60)
         if process.exitcode == 0:
@@ -68,13 +57,11 @@ def test_killed_between_any_two_steps_it_tells_what_was_asked_once(
     assert len(twice) <= 4
 
 
-def test_two_servers_on_one_database_tell_everything_once(
-    address: str, apart: ForkServerContext, mailbox: Mailbox
-) -> None:
+def test_two_servers_on_one_database_tell_everything_once(address: str, mailbox: Mailbox) -> None:
     with Store(address) as store:
         for number in range(30):
             store.requests.put(asked(number), ["mail"], f"address {number}", NOW)
-        both = [apart.Process(target=empty, args=(address, mailbox.port)) for _ in range(2)]
+        both = [FORKS.Process(target=empty, args=(address, mailbox.port)) for _ in range(2)]
         for process in both:
             process.start()
         for process in both:

@@ -2,50 +2,32 @@
 
 import shutil
 from collections.abc import Iterator
-from contextlib import ExitStack, contextmanager
-from datetime import UTC, datetime
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Final
 
 from playwright.sync_api import Browser, Page, expect
 from sqlalchemy import create_engine, select
 
-from demo.load import load
-from kb.staff import Account, Role
-from server.staff.passwords import hashed
+from kb.staff import Role
 from server.store import Store
 from server.store.tables import METADATA
-from tests.processes import PASSWORD, ROOT, free_port, serving
+from tests.browser.people import DESK, at_work
+from tests.processes import ROOT, Server, prepare
 
 OWNER: Final = "Wren Alder"
-SIZE: Final = {"width": 1280, "height": 800}
 
 
 class Office:
     """The owner's browser at a process that can be killed at any moment and started again on the same data."""
 
-    def __init__(self, browser: Browser, database: str) -> None:
-        self.database = database
-        self._port = free_port()
-        self._stack = ExitStack()
-        self.page: Page = browser.new_context(viewport=SIZE, base_url=f"http://127.0.0.1:{self._port}").new_page()
-
-    def start(self) -> None:
-        """Serve, and wait until somebody answers."""
-        _, self._process = self._stack.enter_context(serving(self.database, self._port))
+    def __init__(self, browser: Browser, server: Server) -> None:
+        self.server, self.database = server, server.database
+        self.page: Page = at_work(browser, server.address, OWNER, DESK)
 
     def kill(self) -> None:
         """End the process in the middle of whatever it does, and start another."""
-        self._process.kill()
-        self._process.wait(10)
-        self.start()
-
-    def sign_in(self) -> None:
-        self.page.goto("/office")
-        self.page.get_by_label("Name").fill(OWNER)
-        self.page.get_by_label("Password").fill(PASSWORD)
-        self.page.get_by_role("button", name="Sign in").click()
-        expect(self.page.get_by_role("heading", level=1)).to_have_text("Find a home")
+        self.server.restart()
 
     def send(self, file: Path, button: str) -> None:
         """Choose a table of homes on the page of lists and press a button."""
@@ -70,24 +52,15 @@ class Office:
         with Store(self.database) as store:
             return len(store.homes())
 
-    def close(self) -> None:
-        self.page.context.close()
-        self._stack.close()
-
 
 @contextmanager
 def office_at(browser: Browser, database: str) -> Iterator[Office]:
     """The demo's homes in a database, served, with its owner signed in."""
-    load(database)
-    with Store(database) as store:
-        store.staff.add(Account(OWNER, frozenset({Role.OFFICE})), hashed(PASSWORD), datetime.now(UTC))
-    office = Office(browser, database)
-    try:
-        office.start()
-        office.sign_in()
+    prepare(database, {OWNER: Role.OFFICE})
+    with Server(database) as server:
+        office = Office(browser, server)
         yield office
-    finally:
-        office.close()
+        office.page.context.close()
 
 
 def firm_with(folder: Path, before: str, after: str) -> Path:
