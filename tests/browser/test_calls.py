@@ -74,7 +74,7 @@ def test_a_whole_call_takes_a_few_keys_and_no_mouse(hands: Keyboard) -> None:
 
 
 def test_another_time_is_agreed_from_the_keyboard_alone(hands: Keyboard) -> None:
-    at_the_fault(hands).key("s", "/")
+    at_the_fault(hands).key("j", "/")
     hands.writes("1/1").key("Tab").writes("8").key("Tab").writes("10").key("Tab", "Tab")
     hands.writes("they are away").key("Enter")
     said = hands.page.locator(".say").inner_text()

@@ -165,7 +165,8 @@ def test_a_colleagues_visit_is_taken_over(engineer, site):
 
 def test_a_visit_under_warranty_says_so_without_a_tap(engineer, site):
     appliance = Appliance("Marlpit C 28", "marlpit-c", warranty_ends=date(2026, 11, 25))
-    site.store.register.put(Record(SEALED.key, (appliance,), SEALED.known), "office")
+    record = Record(SEALED.key, (appliance,), SEALED.known)
+    assert site.store.register.put(record, "office", site.store.register.things(SEALED.key)) == ()
     booked(site)
     assert job_of(site, taken(engineer)).texts["charge"] == "warranty"
 
