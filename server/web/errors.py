@@ -29,11 +29,11 @@ class Said:
 
 SAID: Final[Mapping[int, Said]] = {
     403: Said("This page is not open to you", "Go back and try again, or sign in with another account."),
-    404: Said("This page is not here", "Check the address, or the key on your card. Or begin again below."),
+    404: Said("This page is not here", "Check the address, or the key on your card."),
     405: Said("This page cannot do that", "Go back and use the page's own buttons."),
     410: Said("This card is no longer in use", "A newer card may be by your boiler. If not, call us for a new one."),
     413: Said("That is too much at once", "Send less at a time."),
-    422: Said("We could not read that", "Go back and try again, or begin again below."),
+    422: Said("We could not read that", "Go back and try again, or go on from the start."),
     500: Said("Something went wrong on our side", "Try again in a minute, or call us. Nothing you told us was lost."),
     503: Said(
         "We cannot open your home's page now", "Try again in a minute. You can still use the general help below."
