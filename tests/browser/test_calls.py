@@ -165,7 +165,7 @@ def test_two_calls_at_once_a_dropped_line_and_a_colleague_by_keyboard_alone(
     at_the_fault(hands).key("1")
     first, stood = hands.page.url, hands.heading
     # A second one rings; the first waits in the list.
-    hands.key("s", "n", "n", "n", "l")
+    hands.key("m", "n", "n", "n", "l")
     assert "Line dropped. No number to ring back on. If nobody answers, tell the emergency service." in (
         hands.page.inner_text("main")
     )

@@ -42,7 +42,7 @@ def test_the_brief_says_all_that_the_call_brought_out(engineer, site):
     for words in (WORDS, "dog in the yard", "Marlpit C 28", "under the kitchen sink", "somebody (by noon)", "08:00"):
         assert words in text
     assert all(answer in text for answer in ANSWERS)
-    assert re.search(r"<b>\d+ %</b> Electrode, lead or spark unit", text)
+    assert re.search(r"<b>\d+%</b> Electrode, lead or spark unit", text)
     assert "Bring: covers four chances in five" in text
     assert text.index("Begin with the arrival checks") < text.index("Hold the pressure through a try")
 
