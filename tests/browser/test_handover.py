@@ -12,6 +12,7 @@ from server.store import Store
 from tests.browser.effort import Count
 from tests.browser.recording import begin, fill_section, go_on, saved, sign_in, signed_in
 from tests.browser.test_pages import look
+from tests.browser.visiting import seek
 from tests.kb.handover.records import COMBI
 from tests.processes import prepare, serving
 
@@ -189,8 +190,6 @@ def test_every_page_of_the_room_is_accessible_and_fits(browser: Browser, site: s
         look(page, page.url)
     for address in (
         f"{record}/sign",
-        "/engineer?find=marlpit",
-        "/engineer?find=zzz",
         "/engineer/sums",
         "/engineer/sums/gas-rate?volume=0.0425&seconds=60",
         "/engineer/sums/gas-rate?volume=abc",
@@ -200,6 +199,11 @@ def test_every_page_of_the_room_is_accessible_and_fits(browser: Browser, site: s
     ):
         page.goto(address)
         look(page, address)
+    for typed in ("marlpit", "zzz"):
+        page.goto("/engineer")
+        seek(page, typed)
+        assert typed not in page.url
+        look(page, page.url)
     context.close()
 
 

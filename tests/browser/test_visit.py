@@ -13,7 +13,7 @@ from server.store import Store
 from tests.booking import WORDS, book
 from tests.browser.recording import signed_in
 from tests.browser.test_pages import look
-from tests.browser.visiting import KEY, Served, check, close, fill_plain, taken, until_closed
+from tests.browser.visiting import KEY, Served, check, close, fill_plain, seek, taken, until_closed
 from tests.kb.desk.calling import ARTICLES
 from tests.processes import prepare, serving
 
@@ -234,7 +234,8 @@ def test_without_a_script_a_visit_is_walked_and_closed_by_its_buttons(browser: B
 @pytest.mark.parametrize("width", [320, 360, 1280])
 def test_every_page_of_a_visit_is_accessible_and_fits(browser: Browser, site: Served, width: int) -> None:
     context, page = signed_in(browser, site.address, width, bypass_csp=True)
-    page.goto("/engineer/visits?find=marlpit")
+    page.goto("/engineer/visits")
+    seek(page, "marlpit")
     look(page, page.url)
     brief = taken(page)
     look(page, brief)

@@ -34,6 +34,12 @@ def taken(page: Page) -> str:
     return page.url
 
 
+def seek(page: Page, typed: str) -> None:
+    """Look for a home."""
+    page.get_by_label("Key, phone, postcode").fill(typed)
+    page.get_by_role("button", name="Find", exact=True).click()
+
+
 def check(page: Page, answer: str) -> None:
     """Give an answer to the check that is open."""
     page.locator("details.walk[open] .stop:not([hidden])").get_by_role("button", name=answer, exact=True).click()
