@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Final
 
-from kb.appointment import Appointment, heard
+from kb.appointment import Appointment, NotMade, Turn, heard, read_left
 from kb.desk.events import CALLER_FIELDS, TOLD_FIELDS, Did, Event
 
 _TALKING: Final = frozenset({Did.ASKED, Did.CALLER, Did.HOME, Did.WORDS, Did.TOLD, Did.PEOPLE, Did.BEGAN, Did.ANSWERED})
@@ -75,15 +75,16 @@ class Call:
     dropped: bool = False
     holder: str = ""
     promises: tuple[tuple[str, str], ...] = ()
-    visits: tuple[Appointment, ...] = ()
+    turns: tuple[Turn, ...] = ()
     closed: str = ""
     follow: str = ""
     followed: str = ""
 
     @property
     def visit(self) -> Appointment | None:
-        """The visit as it was agreed last."""
-        return self.visits[-1] if self.visits else None
+        """The visit as it was agreed last; None where it was not made since."""
+        last = self.turns[-1] if self.turns else None
+        return None if isinstance(last, NotMade) else last
 
     @property
     def branch(self) -> Branch | None:
@@ -138,7 +139,10 @@ def _around(call: Call, event: Event) -> Call:
             return replace(call, promises=(*call.promises, (event.get("what"), event.get("by"))))
         case Did.BOOKED:
             agreed = heard(event.said, event.by, event.at)
-            return replace(call, visits=(*call.visits, agreed)) if agreed else call
+            return replace(call, turns=(*call.turns, agreed)) if agreed else call
+        case Did.NOT_MADE:
+            left = read_left(event.said, event.by, event.at)
+            return replace(call, turns=(*call.turns, left)) if left else call
         case Did.CLOSED:
             return replace(call, closed=event.get("how"), follow=event.get("follow"), dropped=False)
         case Did.FOLLOWED:

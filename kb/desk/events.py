@@ -76,6 +76,9 @@ class Did(StrEnum):
     BOOKED = "booked"
     """A visit was agreed, or agreed anew: `window`, `engineer`, `why`, `latest` (see `kb.appointment.said`)."""
 
+    NOT_MADE = "not-made"
+    """A visit was not made: `what` (again or off), `reason`, `words` (see `kb.appointment.kept`)."""
+
     CLOSED = "closed"
     """The call is over: `how`, one of `HOW_CLOSED`; `follow` is when to ask whether it still works."""
 

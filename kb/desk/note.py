@@ -12,6 +12,7 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from kb import appointment
+from kb.appointment import NotMade
 from kb.article import Pace
 from kb.days import full_day
 from kb.desk.events import CALLER_FIELDS, FLAGS, HOW_CLOSED, TOLD_FIELDS, Did
@@ -212,7 +213,11 @@ def _pace(reading: Reading, causes: Sequence[Chance]) -> Iterator[Line]:
 
 
 def _visit(reading: Reading, zone: ZoneInfo) -> Iterator[Line]:
-    for number, agreed in enumerate(reading.call.visits):
+    for number, agreed in enumerate(reading.call.turns):
+        if isinstance(agreed, NotMade):
+            yield Line("Not made", appointment.left(agreed))
+            yield Line("Noted by", f"{agreed.by}, {day_and_time(agreed.at, zone)}" if agreed.at else agreed.by)
+            continue
         who = agreed.engineer or "whoever is free"
         yield Line("Agreed" if number == 0 else "Moved", f"{appointment.words(agreed.window)}: {who}")
         if agreed.why and agreed.latest:
@@ -221,7 +226,7 @@ def _visit(reading: Reading, zone: ZoneInfo) -> Iterator[Line]:
             yield Line("Because", agreed.why)
         if number:
             yield Line("Moved by", f"{agreed.by}, {day_and_time(agreed.at, zone)}" if agreed.at else agreed.by)
-    if not reading.call.visits:
+    if not reading.call.turns:
         yield Line("Agreed", "no day")
 
 

@@ -3,16 +3,18 @@
 from collections.abc import Callable, Mapping
 from datetime import timedelta
 from typing import TypeAlias
-from urllib.parse import urlencode
 
 from starlette.responses import RedirectResponse, Response
 
 from kb.desk.danger import Said
 from kb.desk.events import CALLER_FIELDS, FLAGS, TOLD_FIELDS, Did
+from kb.keys import tidy
 from kb.triage.pace import REPEAT_DAYS
 from server.desk.book import ROOM, Opened
 from server.desk.gathering import NO_HOME
 from server.desk.keeping import Keeper, id_of, onward, text, those
+from server.desk.showing import send
+from server.finding import joined, typed_in
 from server.staff import Visit
 from server.web.errors import NotFound
 
@@ -76,10 +78,22 @@ class Acting:
         self._keeper.keep(opened, visit, Did.CALLER, {**fields, **danger})
         scrap = text(visit, "scrap")
         if scrap:
-            return RedirectResponse(f"{opened.address}/who?{urlencode({'scrap': scrap})}", 303)
+            return self._found(visit, typed_in(scrap))
         if "scrap" in visit.form and opened.home is None:
             return RedirectResponse(f"{opened.address}/who", 303)
         return RedirectResponse(opened.address, 303)
+
+    def _found(self, visit: Visit, scrap: str) -> Response:
+        """On to the homes that a scrap may mean; danger that came up meanwhile goes first."""
+        opened = self._book.find(visit.request)
+        if opened.reading.agenda.next is not None:
+            return RedirectResponse(opened.address, 303)
+        gatherer = self._shown.gatherer
+        hits = gatherer.find(scrap, visit)
+        if not hits:
+            return send(gatherer.nothing(opened, visit, scrap))
+        old = f"?old={tidy(scrap)}" if self._book.old_card(scrap) else ""
+        return RedirectResponse(f"{opened.address}/who/{joined(hit.key for hit in hits)}{old}", 303)
 
     def home(self, visit: Visit) -> Response:
         """The home is this one, or nobody knows which."""

@@ -32,21 +32,35 @@ class Gatherer:
         self._site = book.site
         self.inquiry = Inquiry(self._site.library, self._site.finder, self._site.ranges)
 
-    def who(self, opened: Opened, visit: Visit, scrap: str, alert: str) -> WhoPage:
-        """Who rings, and the homes that a scrap may mean."""
+    def who(self, opened: Opened, visit: Visit) -> WhoPage:
+        """Who rings, and the homes of their number while it is not known which."""
+        phone = "" if opened.home else opened.reading.call.caller.get("phone", "")
+        hits = self.find(phone, visit) if phone else ()
+        return self._who(opened, visit, hits, looked=bool(phone))
+
+    def found(self, opened: Opened, visit: Visit, keys: Sequence[str], old: str) -> WhoPage:
+        """The same with homes that were found."""
+        hits = self._site.store.lists.hits(keys, visit.who.name) if keys else ()
+        return self._who(opened, visit, hits, looked=True, alert=self._book.old_card(old))
+
+    def nothing(self, opened: Opened, visit: Visit, scrap: str) -> WhoPage:
+        """The same where nothing was found."""
+        return self._who(opened, visit, (), looked=True, alert=self._book.old_card(scrap), scrap=scrap)
+
+    def _who(
+        self, opened: Opened, visit: Visit, hits: Sequence[Hit], looked: bool, alert: str = "", scrap: str = ""
+    ) -> WhoPage:
         caller = opened.reading.call.caller
-        looked = scrap or ("" if opened.home else caller.get("phone", ""))
-        hits = self._find(looked, visit) if looked else ()
         first = ("phone",)
         rest = [name for name in CALLER_FIELDS if name not in first and not (name == "address" and opened.home)]
         return WhoPage(
             frame=staff_frame(self._site, visit),
-            around=around(self._book, opened, visit, alert or self._book.old_card(scrap)),
+            around=around(self._book, opened, visit, alert),
             fields=tuple(_field(name, CALLER_FIELDS[name], caller.get(name, "")) for name in first),
             more=tuple(_field(name, CALLER_FIELDS[name], caller.get(name, "")) for name in rest),
             scrap=scrap,
             found=tuple(_found(hits)),
-            looked=bool(looked),
+            looked=looked,
         )
 
     def what(self, opened: Opened, visit: Visit, reference: str, alert: str) -> WhatPage:
@@ -75,7 +89,8 @@ class Gatherer:
         family = opened.home.range if opened.home else ""
         return self.inquiry.ask(words, code, family, opened.known.facts)
 
-    def _find(self, scrap: str, visit: Visit) -> Sequence[Hit]:
+    def find(self, scrap: str, visit: Visit) -> Sequence[Hit]:
+        """The homes that a scrap may mean."""
         asked = understand(scrap, self._site.firm.region)
         return self._site.store.register.find(asked, visit.who.name, MOST_FOUND)
 

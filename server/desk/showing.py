@@ -12,6 +12,7 @@ from server.desk.ending import Ender
 from server.desk.gathering import Gatherer
 from server.desk.leading import Leader
 from server.desk.listing import calls_page
+from server.finding import keys_of
 from server.site import Site
 from server.staff import Door, Visit
 from server.web.pages import WITH_SCRIPT, Page, answer
@@ -30,6 +31,7 @@ def routes(site: Site) -> APIRouter:
     add(ROOM, shown.calls)
     add(ROOM + "/{call}", shown.now)
     add(ROOM + "/{call}/who", shown.who)
+    add(ROOM + "/{call}/who/{keys}", shown.found)
     add(ROOM + "/{call}/what", shown.what)
     add(ROOM + "/{call}/pace", shown.pace)
     add(ROOM + "/{call}/book", shown.when)
@@ -77,8 +79,14 @@ class Shown:
 
     def who(self, visit: Visit) -> Response:
         """Who rings, and which home it is."""
-        scrap = visit.request.query_params.get("scrap", "")[:100]
-        return self._behind_danger(visit, lambda opened, visit: self.gatherer.who(opened, visit, scrap, ""))
+        return self._behind_danger(visit, self.gatherer.who)
+
+    def found(self, visit: Visit) -> Response:
+        """The same with the homes that were found; an old key that was read out is told."""
+        old = visit.request.query_params.get("old", "")
+        return self._behind_danger(
+            visit, lambda opened, visit: self.gatherer.found(opened, visit, keys_of(visit.request), old)
+        )
 
     def what(self, visit: Visit) -> Response:
         """What is wrong."""

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from server.diary.booking import Booking
+from server.diary.leaving import Leaving
 from server.staff.pages import StaffFrame
 from server.web.pages import Page
 
@@ -21,6 +22,7 @@ class DiaryRow:
     overdue: str
     part: str
     late: str
+    missed: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class DiaryPage(Page):
 
 @dataclass(frozen=True, slots=True)
 class MovePage(Page):
-    """One visit: what was agreed so far, and another time for it; `call` leads to the note it came from."""
+    """One visit: what it came to so far, another time for it, or calling it off; `note` is that of its call."""
 
     template: ClassVar[str] = "diary_move.html.j2"
     frame: StaffFrame
@@ -50,4 +52,5 @@ class MovePage(Page):
     row: DiaryRow
     trail: tuple[tuple[str, str], ...]
     booking: Booking
+    leaving: Leaving
     note: str

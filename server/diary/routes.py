@@ -1,4 +1,4 @@
-"""The list of visits and the page on which one is moved, in the room of whoever may move them."""
+"""The list of visits and the page on which one is moved or called off, in the room of whoever may do so."""
 
 from datetime import datetime
 from secrets import token_hex
@@ -6,10 +6,11 @@ from secrets import token_hex
 from fastapi import APIRouter
 from starlette.responses import RedirectResponse, Response
 
-from kb.appointment import Appointment, Unfit, moment, words
+from kb.appointment import OFF, NotMade, Turn, Unfit, left, moment, words
 from kb.desk.words import PACE_WORDS, day_and_time
 from kb.staff import Role
 from server.diary.booking import booking, chosen
+from server.diary.leaving import leaving, missed, not_made, one_line
 from server.diary.pages import DiaryPage, DiaryRow, MovePage
 from server.diary.planned import ANYBODY, Planned, planned, told_in
 from server.diary.reading import reading_of
@@ -30,6 +31,7 @@ def routes(site: Site, room: str, role: Role, name: str) -> APIRouter:
         (f"{room}/visits", "GET", door.reading(role, diary.list)),
         (one, "GET", door.reading(role, diary.show)),
         (one, "POST", door.changing(role, diary.move)),
+        (f"{one}/off", "POST", door.changing(role, diary.call_off)),
     ):
         router.add_api_route(path, endpoint, methods=[method], response_model=None)
     return router
@@ -62,12 +64,26 @@ class _Diary:
         """Another time, or somebody else."""
         found = self._find(visit)
         pace, asked = found.pace, self._asked(found)
-        agreed = chosen(self.site, pace, asked, visit.form, _one_line(visit.form.get("why", "")), visit.who.name)
+        agreed = chosen(self.site, pace, asked, visit.form, one_line(visit.form.get("why", "")), visit.who.name)
         if isinstance(agreed, Unfit):
             return self._page(visit, found, str(agreed), 422)
         sent = f"moved-{visit.form.get('id', '')[:40] or token_hex(8)}"
         if not self.site.store.appointments.move(found.visit.id, agreed, sent):
             raise NotFound
+        return RedirectResponse(f"{self.room}/visits", 303)
+
+    def call_off(self, visit: Visit) -> Response:
+        """Nobody goes; sent twice, it is done once."""
+        form, id = visit.form, visit.request.path_params["visit"]
+        appointments = self.site.store.appointments
+        to_leave = appointments.one(id)
+        if to_leave is None:
+            return RedirectResponse(f"{self.room}/visits", 303)
+        reason, more = form.get("reason", ""), form.get("words", "")
+        turn = not_made(self.site, to_leave, OFF, reason, more, visit.who.name)
+        if not isinstance(turn, NotMade):
+            return self._page(visit, self._find(visit), str(turn), 422)
+        appointments.leave(id, turn, f"off-{form.get('id', '')[:40] or token_hex(8)}")
         return RedirectResponse(f"{self.room}/visits", 303)
 
     def _find(self, visit: Visit) -> Planned:
@@ -93,6 +109,7 @@ class _Diary:
             row=self._row(found),
             trail=tuple(self._line(each) for each in self.site.store.appointments.trail(found.visit)),
             booking=booking(self.site, found.pace, self._asked(found), found.visit.owner, visit.form),
+            leaving=leaving(self.site, found.visit, visit.form),
             note=f"/desk/{call}/note" if call and visit.who.may(Role.DESK) else "",
         )
         return answer(page, status, policy=WITH_SCRIPT)
@@ -110,17 +127,15 @@ class _Diary:
             overdue=each.overdue,
             part=each.part,
             late=f"Later than the pace wanted: {agreed.why}" if agreed and late else "",
+            missed=missed(self.site, each.visit),
         )
 
-    def _line(self, agreed: Appointment) -> tuple[str, str]:
+    def _line(self, agreed: Turn) -> tuple[str, str]:
         zone = self.site.firm.clock
+        at = day_and_time(agreed.at, zone) if agreed.at else ""
+        if isinstance(agreed, NotMade):
+            return f"{agreed.by}, {at}", left(agreed)
         said = f"{words(agreed.window)}: {agreed.engineer or ANYBODY}."
         later = f" Later than {moment(agreed.latest, zone)}" if agreed.why and agreed.latest else ""
         why = f"{later or ' Because'}: {agreed.why}." if agreed.why else ""
-        at = day_and_time(agreed.at, zone) if agreed.at else ""
         return f"{agreed.by}, {at}", said + why
-
-
-def _one_line(typed: str) -> str:
-    """Words in one line, without what some kind of database would refuse."""
-    return " ".join("".join(sign for sign in typed if sign.isprintable() or sign.isspace()).split())

@@ -7,6 +7,7 @@ from secrets import token_urlsafe
 
 from starlette.requests import Request
 
+from kb.appointment import Appointment
 from kb.article import Article, End, Pace, Step
 from kb.desk.reading import Reading
 from kb.facts import NOTHING_KNOWN, Known
@@ -143,7 +144,8 @@ class JobBook:
     def when(self, seen: Seen) -> str:
         """What was agreed about the visit, in words; nothing where nothing was."""
         trail = self.site.store.appointments.trail_of(seen.job)
-        return agreed_words(trail[-1] if trail else None)
+        last = trail[-1] if trail else None
+        return agreed_words(last if isinstance(last, Appointment) else None)
 
     def closed(self, seen: Seen, by: str) -> Closed:
         """How a visit is closed as it stands."""

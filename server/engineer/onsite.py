@@ -8,6 +8,7 @@ from typing import Final
 from fastapi import APIRouter
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
+from kb.appointment import NotMade
 from kb.guide import NONE_OF_THESE
 from kb.handover.record import ENTRY_ID, Entry, texts
 from kb.staff import Role
@@ -17,6 +18,7 @@ from kb.visit.job import CLOSE, DANGER, LONGEST_FIELD, READING
 from kb.visit.readings import Reading, read
 from server.engineer.forms import keepable, sent_text
 from server.engineer.jobs import VISITS, JobBook, Seen
+from server.engineer.leaving import GONE, Leaver, from_form, read_gone
 from server.engineer.visit_showing import causes_shown, day, lacking_shown, site_page
 from server.site import Site
 from server.staff import Door, Visit
@@ -28,7 +30,7 @@ from server.web.pages import SECURITY, WITH_SCRIPT, Page, answer
 LEAP: Final = 10_000
 """How far ahead of a job's clock an entry may be: further than anybody writes without a signal."""
 
-_FIELD: Final = re.compile(r"answer:[a-z0-9-]+#[a-z0-9-]+|reading:[A-Za-z0-9_-]{8,60}|danger|close", re.ASCII)
+_FIELD: Final = re.compile(r"answer:[a-z0-9-]+#[a-z0-9-]+|reading:[A-Za-z0-9_-]{8,60}|danger|close|gone", re.ASCII)
 _UNKEPT: Final = {**SECURITY, "cache-control": "no-store"}
 
 
@@ -49,17 +51,19 @@ class _OnSite:
     def __init__(self, site: Site) -> None:
         self.site = site
         self.book = JobBook(site)
+        self.leaver = Leaver(site)
 
     def show(self, visit: Visit) -> Response:
-        """The page; a job that is closed has its brief alone."""
+        """The page; a job that is closed or called off has its brief alone."""
         seen = self.book.find(visit.request)
-        if seen.job.closed is not None:
+        if seen.job.closed is not None or self.leaver.is_off(seen):
             return RedirectResponse(seen.address, 303)
         return answer(self._page(visit, seen), policy=WITH_SCRIPT)
 
     def _page(self, visit: Visit, seen: Seen, alert: str = "") -> Page:
         frame = staff_frame(self.site, visit)
-        return site_page(frame, self.site, seen, alert, self._asked(seen))
+        leaving = self.leaver.shown(seen, visit.form)
+        return site_page(frame, self.site, seen, alert, self._asked(seen), leaving, self.leaver.stood(seen))
 
     def _asked(self, seen: Seen) -> bool:
         """Whether somebody has tried to close the job."""
@@ -68,6 +72,8 @@ class _OnSite:
     def save(self, visit: Visit) -> Response:
         """Keep what a form says; with its closing button, close the job unless something is missing."""
         seen = self.book.find(visit.request)
+        if GONE in visit.form:
+            return self._leave(visit, seen)
         reading = self._reading(visit.form)
         if isinstance(reading, str):
             return answer(self._page(visit, seen, reading), 422, policy=WITH_SCRIPT)
@@ -80,6 +86,18 @@ class _OnSite:
         if after.job.closed is not None:
             return RedirectResponse(after.address, 303)
         return RedirectResponse(f"{seen.address}/site{_anchor(visit.form)}", 303)
+
+    def _leave(self, visit: Visit, seen: Seen) -> Response:
+        """Nobody was in, or it is not needed."""
+        gone = from_form(visit.form)
+        turn = self.leaver.turn(seen, gone, visit.who.name)
+        if turn is None:
+            return RedirectResponse(seen.address, 303)
+        if not isinstance(turn, NotMade):
+            return answer(self._page(visit, seen, str(turn)), 422, policy=WITH_SCRIPT)
+        place = seen.job.clock + 1
+        self._keep(seen, Entry(token_urlsafe(12), place, GONE, str(gone), visit.who.name, self.site.now()))
+        return RedirectResponse(VISITS, 303)
 
     def _changed(self, visit: Visit, seen: Seen) -> Iterator[tuple[str, str]]:
         """What somebody changed on the page they were shown: a field left alone undoes nothing written since."""
@@ -124,7 +142,10 @@ class _OnSite:
         late = seen.job.closed is not None
         self._keep(seen, entry)
         after = self.book.find(visit.request)
-        return JSONResponse({"kept": entry.id, "late": late, **self._news(after)}, 200, _UNKEPT)
+        news = self._news(after)
+        if entry.field == GONE and not news["closed"]:
+            news["closed"] = VISITS
+        return JSONResponse({"kept": entry.id, "late": late, **news}, 200, _UNKEPT)
 
     def _entry(self, visit: Visit, seen: Seen) -> Entry | None:
         """The entry a script sent, or None for what no page of ours would send."""
@@ -133,9 +154,19 @@ class _OnSite:
         known = field in seen.written.form.by_id or (len(field) <= LONGEST_FIELD and _FIELD.fullmatch(field))
         whole = sequence.isascii() and sequence.isdigit() and 0 < int(sequence[:17]) <= seen.job.clock + LEAP
         meant = field != DANGER or text in ("", NONE_OF_THESE)
+        if field == GONE and not self._may_go(visit, seen, text):
+            return None
         if not (known and whole and meant and ENTRY_ID.fullmatch(id)) or keepable(text) != text:
             return None
         return Entry(id, int(sequence), field, text, visit.who.name, self.site.now())
+
+    def _may_go(self, visit: Visit, seen: Seen, text: str) -> bool:
+        """Whether a visit may be left so; one that is not to be made any more keeps what is said of it."""
+        gone = read_gone(text)
+        if gone is None:
+            return False
+        turn = self.leaver.turn(seen, gone, visit.who.name)
+        return turn is None or isinstance(turn, NotMade)
 
     def _keep(self, seen: Seen, entry: Entry) -> None:
         """Keep an entry; one that asks for the closing closes the job, unless something is missing.
@@ -146,6 +177,8 @@ class _OnSite:
             self.site.store.jobs.save(seen.job.id, entry)
         except NoSuchJob:
             raise NotFound from None
+        if entry.field == GONE:
+            self.leaver.keep(seen, entry)
         if entry.field != CLOSE or not entry.text:
             return
         job = self.site.store.jobs.job(seen.job.id)

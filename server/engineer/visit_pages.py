@@ -6,6 +6,7 @@ from typing import ClassVar
 from kb.prose import Block
 from kb.triage.brief import Brief
 from kb.visit.readings import Reading
+from server.diary.leaving import Leaving
 from server.engineer.pages import FieldShown, FoundHome, Link
 from server.staff.pages import StaffFrame
 from server.web.frame import PhoneLink
@@ -29,6 +30,7 @@ class ToDo:
     where: str
     who: str
     part: str
+    missed: str
     overdue: str
     fault: str
 
@@ -49,7 +51,10 @@ class VisitsPage(Page):
 
 @dataclass(frozen=True, slots=True)
 class BriefPage(Page):
-    """The brief of a visit; `closed` says how it was closed, in lines, `again` leads to the second visit it left."""
+    """The brief of a visit; `closed` says how it was closed, in lines, `again` leads to the second visit it left.
+
+    `missed` says that it was not made, `off` that it was called off and nobody goes.
+    """
 
     template: ClassVar[str] = "visit_brief.html.j2"
     frame: StaffFrame
@@ -60,6 +65,8 @@ class BriefPage(Page):
     brief: Brief | None
     closed: tuple[tuple[str, str], ...]
     again: str
+    missed: str
+    off: bool
     base: str
 
 
@@ -139,6 +146,8 @@ class SitePage(Page):
     gas: PhoneLink
     arrived: bool
     alert: str
+    leaving: Leaving | None
+    stood: int
     lacking: tuple[LackingShown, ...]
     report: str
     report_days: int

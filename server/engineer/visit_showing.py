@@ -18,6 +18,7 @@ from kb.visit.readings import PLACES, UNITS, readings
 from kb.visit.unsafe import PROCEDURE, REPORT_DAYS
 from kb.visit.written import TIMES, Written
 from kb.walk import Standing
+from server.diary.leaving import Leaving
 from server.engineer.book import ROOM
 from server.engineer.jobs import Seen
 from server.engineer.pages import FieldShown, OptionShown
@@ -29,7 +30,9 @@ from server.web.frame import phone_link
 from server.web.static import scripts
 
 
-def site_page(frame: StaffFrame, site: Site, seen: Seen, alert: str, asked: bool) -> SitePage:
+def site_page(
+    frame: StaffFrame, site: Site, seen: Seen, alert: str, asked: bool, leaving: Leaving | None, stood: int
+) -> SitePage:
     """The page for work on site; `asked` says that somebody has tried to close the job."""
     library, written, report = site.library, seen.written, due(seen.written)
     close, changes, unsafe = ([_field(seen, field) for field in section.fields] for section in written.form.sections)
@@ -53,6 +56,8 @@ def site_page(frame: StaffFrame, site: Site, seen: Seen, alert: str, asked: bool
         gas=phone_link(site.firm, site.number("gas")),
         arrived=bool(written.words("arrived")),
         alert=alert,
+        leaving=leaving,
+        stood=stood,
         lacking=lacking_shown(seen) if asked else (),
         report=day(report) if report else "",
         report_days=REPORT_DAYS,

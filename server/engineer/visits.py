@@ -9,19 +9,24 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from kb import keys
+from kb.appointment import OFF
 from kb.article import Article
+from kb.desk.events import Did
 from kb.desk.words import PACE_WORDS
 from kb.handover.record import Entry
 from kb.home import Home
 from kb.staff import Role
 from kb.visit.history import OUTCOMES
 from kb.visit.job import Job
+from server.diary.leaving import missed
 from server.diary.planned import ANYBODY, Planned, planned
 from server.engineer.book import ROOM
 from server.engineer.jobs import VISITS, JobBook, Seen
-from server.engineer.pages import Link
-from server.engineer.starting import found_homes
+from server.engineer.leaving import Leaver
+from server.engineer.pages import FoundHome, Link
+from server.engineer.starting import NOTHING, homes_of, sought
 from server.engineer.visit_pages import BriefPage, ToDo, VisitsPage
+from server.finding import keys_of
 from server.site import Site
 from server.staff import Door, Visit
 from server.staff.pages import staff_frame
@@ -30,8 +35,8 @@ from server.web.static import asset, scripts
 
 NO_FAULT: Final = "Choose what the visit is about."
 NO_HOME: Final = "No home has this key. Find it again."
-NOTHING: Final = "No home was found for that."
-ALERTS: Final = {"fault": NO_FAULT, "home": NO_HOME}
+CALLED_OFF: Final = "This visit was called off. The call's note says why."
+ALERTS: Final = {"fault": NO_FAULT, "home": NO_HOME, "off": CALLED_OFF}
 
 
 def routes(site: Site) -> APIRouter:
@@ -41,6 +46,8 @@ def routes(site: Site) -> APIRouter:
     for path, method, endpoint in (
         (VISITS, "GET", door.reading(Role.ENGINEER, room.list)),
         (VISITS, "POST", door.changing(Role.ENGINEER, room.take)),
+        (f"{VISITS}/find", "POST", door.changing(Role.ENGINEER, room.find)),
+        (f"{VISITS}/found/{{keys}}", "GET", door.reading(Role.ENGINEER, room.found)),
         (VISITS + "/{job}", "GET", door.reading(Role.ENGINEER, room.show)),
         (f"{ROOM}/worker.js", "GET", _worker),
     ):
@@ -57,22 +64,35 @@ class _Visits:
     def __init__(self, site: Site) -> None:
         self.site = site
         self.book = JobBook(site)
+        self.leaver = Leaver(site)
 
     def list(self, visit: Visit) -> Response:
-        """My visits, those that wait, and the homes that were sought."""
-        query = visit.request.query_params
-        sought = query.get("find", "").strip()[:60]
-        found = found_homes(self.site, sought, visit.who.name) if sought else ()
-        page = VisitsPage(
+        """My visits, and those that wait; a phone keeps this page, so it finds nobody."""
+        alert = ALERTS.get(visit.request.query_params.get("lacking", ""), "")
+        return answer(self._page(visit, alert, kept=True), policy=WITH_SCRIPT)
+
+    def find(self, visit: Visit) -> Response:
+        """Look for the home of a visit without a call, and go on to what was found."""
+        return sought(self.site, visit, f"{VISITS}/found", lambda alert, typed: self._page(visit, alert, typed))
+
+    def found(self, visit: Visit) -> Response:
+        """The same list with the homes that were found."""
+        found = homes_of(self.site, keys_of(visit.request), visit.who.name)
+        page = self._page(visit, "" if found else NOTHING, found=found)
+        return answer(page, 200 if found else 404, policy=WITH_SCRIPT)
+
+    def _page(
+        self, visit: Visit, alert: str, typed: str = "", found: tuple[FoundHome, ...] = (), kept: bool = False
+    ) -> VisitsPage:
+        return VisitsPage(
             frame=staff_frame(self.site, visit),
-            scripts=scripts("entries.js", "offline.js"),
-            alert=ALERTS.get(query.get("lacking", ""), NOTHING if sought and not found else ""),
+            scripts=scripts("entries.js", "offline.js") if kept else scripts("entries.js"),
+            alert=alert,
             groups=self._groups(visit.who.name),
-            sought=sought,
+            sought=typed,
             found=found,
             faults=tuple(Link(each.title, each.id) for each in self.site.library.faults()),
         )
-        return answer(page, policy=WITH_SCRIPT)
 
     def _groups(self, me: str) -> tuple[tuple[str, tuple[ToDo, ...]], ...]:
         """Mine of today first, then what anybody may take; each in the order of the pace, then of the window."""
@@ -108,6 +128,7 @@ class _Visits:
             where=each.where,
             who="" if mine else visit.owner or ANYBODY,
             part=each.part,
+            missed=missed(self.site, visit),
             overdue=each.overdue,
             fault=each.fault,
         )
@@ -118,6 +139,8 @@ class _Visits:
             return self._take_over(visit, visit.form["job"])
         call, typed = visit.form.get("call", ""), visit.form.get("key", "")
         kept = self.site.store.calls.call(call) if call else None
+        if kept and any(each.get("what") == OFF for each in kept.events if each.did is Did.NOT_MADE):
+            return RedirectResponse(f"{VISITS}?lacking=off", 303)
         fault = self._fault(visit.form.get("fault", "")) or (self.book.fault_of(call) if kept else None)
         key = kept.home if kept else keys.tidy(typed) or ""
         home = self.book.home(key)
@@ -168,6 +191,8 @@ class _Visits:
             brief=self.book.brief(seen, visit.who.name),
             closed=tuple(self._closed(seen)),
             again=self._again(seen),
+            missed=self.leaver.words(seen),
+            off=self.leaver.is_off(seen),
             base=ROOM,
         )
         return answer(page, policy=WITH_SCRIPT)

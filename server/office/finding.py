@@ -5,8 +5,8 @@ from typing import Final
 
 from starlette.responses import RedirectResponse, Response
 
-from kb import keys
 from kb.register import understand
+from server.finding import MOST, joined, keys_of, typed_in
 from server.office.pages import FoundHome, Link, OfficePage
 from server.office.room import ROOM, Room, Ways, home_address
 from server.settings import NOBODY_TOLD
@@ -14,8 +14,6 @@ from server.staff import Visit
 from server.store.register import Hit
 from server.web.pages import answer
 
-MOST: Final = 20
-LONGEST: Final = 100
 NOTHING: Final = (
     "No home was found. Try fewer letters, the last figures of the phone, the postcode alone, or part of the street."
 )
@@ -69,18 +67,17 @@ class _Finding:
 
     def find(self, visit: Visit) -> Response:
         """Look, and go on to what was found: what was typed stays out of every address, which histories keep."""
-        typed = visit.form.get("find", "").strip()[:LONGEST]
+        typed = typed_in(visit.form.get("find", ""))
         asked = understand(typed, self.room.site.firm.region)
         hits = self.room.site.store.register.find(asked, visit.who.name, MOST) if typed else ()
         if not hits:
             return answer(self._page(visit, NOTHING if typed else "", typed), 404 if typed else 200)
         if len(hits) == 1:
             return RedirectResponse(home_address(hits[0].key), 303)
-        return RedirectResponse(f"{ROOM}/found/{'.'.join(hit.key for hit in hits)}", 303)
+        return RedirectResponse(f"{ROOM}/found/{joined(hit.key for hit in hits)}", 303)
 
     def found(self, visit: Visit) -> Response:
-        sought = [key for key in visit.request.path_params["keys"].split(".")[:MOST] if keys.tidy(key) == key]
-        hits = self.room.site.store.lists.hits(sought, visit.who.name)
+        hits = self.room.site.store.lists.hits(keys_of(visit.request), visit.who.name)
         return answer(self._page(visit, "" if hits else NOTHING, hits=hits), 200 if hits else 404)
 
     def _page(self, visit: Visit, alert: str = "", typed: str = "", hits: tuple[Hit, ...] = ()) -> OfficePage:

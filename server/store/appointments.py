@@ -7,11 +7,11 @@ from typing import Any, Final
 
 from sqlalchemy import Connection, Engine, Row, and_, func, or_, select, update
 
-from kb.appointment import Appointment, said
+from kb.appointment import AGAIN, OFF, Appointment, NotMade, Turn, kept, said
 from kb.desk.events import Did, Event
 from kb.visit.job import Job, Return
 from server.store.answering import answered
-from server.store.appointing import agree, agreed_of, trail_of
+from server.store.appointing import agree, trail_of, turn_of
 from server.store.appointment_tables import APPOINTMENTS, RETURNS
 from server.store.call_tables import CALLS
 from server.store.calls import keep_event
@@ -26,6 +26,7 @@ class ToVisit:
     """A visit still to be made: a booked call that nobody took, or a job that is not closed.
 
     `owner` is who has the job, or who the appointment names; `job` is empty until somebody took it.
+    `missed` says that it was not made as it was agreed, as long as nothing was agreed anew.
     """
 
     call: str
@@ -36,6 +37,7 @@ class ToVisit:
     since: datetime
     agreed: Appointment | None = None
     returns: Return | None = None
+    missed: NotMade | None = None
 
     @property
     def id(self) -> str:
@@ -44,7 +46,7 @@ class ToVisit:
 
 
 class Appointments:
-    """What was agreed of the visits of one database; it is only ever added to."""
+    """What the visits of one database came to; it is only ever added to."""
 
     def __init__(self, engine: Engine, reading: Engine) -> None:
         """Use the store's own connections."""
@@ -61,15 +63,15 @@ class Appointments:
         with answered(self._engine), self._reading.connect() as connection:
             return next(iter(_to_visit(connection, id)), None)
 
-    def trail(self, visit: ToVisit) -> tuple[Appointment, ...]:
-        """Everything that was agreed of a visit, the oldest first."""
+    def trail(self, visit: ToVisit) -> tuple[Turn, ...]:
+        """Everything that a visit came to, the oldest first."""
         return self._trail(visit.call, visit.job)
 
-    def trail_of(self, job: Job) -> tuple[Appointment, ...]:
+    def trail_of(self, job: Job) -> tuple[Turn, ...]:
         """The same of a job, closed or not."""
         return self._trail(job.call, job.id)
 
-    def _trail(self, call: str, job: str) -> tuple[Appointment, ...]:
+    def _trail(self, call: str, job: str) -> tuple[Turn, ...]:
         with answered(self._engine), self._reading.connect() as connection:
             return trail_of(connection, call, "" if call else job)
 
@@ -88,6 +90,26 @@ class Appointments:
                 connection.execute(update(JOBS).where(JOBS.c.id == found.job).values(by=agreed.engineer))
         return True
 
+    def leave(self, id: str, turn: NotMade, sent: str, stood: int | None = None) -> bool:
+        """Call a visit off, or let another time be agreed; False for one that is not to be made any more.
+
+        `stood` says how long the trail was that somebody saw: what was agreed since then stays, and this is False.
+        Who had the job has it no more where another time is to be agreed.
+        """
+        with answered(self._engine), self._engine.begin() as connection:
+            _lock(connection, id)
+            found = next(iter(_to_visit(connection, id)), None)
+            if found is None:
+                return False
+            trail = trail_of(connection, found.call, "" if found.call else found.job)
+            if stood is not None and stood != len(trail):
+                return False
+            _keep(connection, found, turn, sent)
+            if found.job and turn.what == AGAIN:
+                mine = (JOBS.c.id == found.job, JOBS.c.closed.is_(None))
+                connection.execute(update(JOBS).where(*mine).values(by=""))
+        return True
+
     def take(self, job: str, by: str, at: datetime) -> bool:
         """Let an account have a job that is open, whoever had it before; whether there is such a job."""
         with answered(self._engine), self._engine.begin() as connection:
@@ -102,10 +124,11 @@ class Appointments:
         return True
 
 
-def _keep(connection: Connection, visit: ToVisit, agreed: Appointment, sent: str) -> None:
+def _keep(connection: Connection, visit: ToVisit, agreed: Turn, sent: str) -> None:
     if visit.call:
         assert agreed.at is not None
-        keep_event(connection, visit.call, Event(sent, agreed.at, agreed.by, Did.BOOKED, said(agreed)))
+        did, words = (Did.NOT_MADE, kept(agreed)) if isinstance(agreed, NotMade) else (Did.BOOKED, said(agreed))
+        keep_event(connection, visit.call, Event(sent, agreed.at, agreed.by, did, words))
     else:
         agree(connection, f"{visit.job}:{sent}"[:120], agreed, job=visit.job)
 
@@ -127,24 +150,30 @@ def _to_visit(connection: Connection, id: str = "") -> list[ToVisit]:
     return [_with(each, agreed.get(each.id)) for each in sorted(found, key=lambda each: each.since)]
 
 
-def _with(visit: ToVisit, agreed: Appointment | None) -> ToVisit:
+def _with(visit: ToVisit, turn: Turn | None) -> ToVisit:
+    if isinstance(turn, NotMade):
+        return replace(visit, missed=turn)
+    agreed = turn
     owner = visit.owner if visit.job else agreed.engineer if agreed else ""
     return replace(visit, agreed=agreed, owner=owner)
 
 
 def _untaken(connection: Connection, id: str) -> list[ToVisit]:
     taken = select(JOBS.c.id).where(JOBS.c.call == CALLS.c.id).exists()
-    agreed = select(APPOINTMENTS.c.id).where(APPOINTMENTS.c.call == CALLS.c.id).exists()
+    told = select(APPOINTMENTS.c.id).where(APPOINTMENTS.c.call == CALLS.c.id)
+    agreed, off = told.exists(), told.where(APPOINTMENTS.c.stands == OFF).exists()
     # Where the emergency service goes first, a visit was agreed for afterwards or there is none.
     to_come = or_(CALLS.c.how == "booked", and_(CALLS.c.how == "emergency", agreed))
-    query = select(CALLS).where(to_come, ~taken).order_by(CALLS.c.closed, CALLS.c.id).limit(MOST)
+    query = select(CALLS).where(to_come, ~taken, ~off).order_by(CALLS.c.closed, CALLS.c.id).limit(MOST)
     query = query.where(CALLS.c.id == id) if id else query
     rows = connection.execute(query).all()
     return [ToVisit(row.id, "", row.home or "", "", "", row.began) for row in rows]
 
 
 def _open(connection: Connection, id: str, call: str) -> list[ToVisit]:
-    query = select(JOBS).where(JOBS.c.closed.is_(None)).order_by(JOBS.c.begun, JOBS.c.id).limit(MOST)
+    told = or_(APPOINTMENTS.c.job == JOBS.c.id, APPOINTMENTS.c.call == JOBS.c.call)
+    off = select(APPOINTMENTS.c.id).where(told, APPOINTMENTS.c.stands == OFF).exists()
+    query = select(JOBS).where(JOBS.c.closed.is_(None), ~off).order_by(JOBS.c.begun, JOBS.c.id).limit(MOST)
     query = query.where(JOBS.c.id == id) if id else query
     query = query.where(JOBS.c.call == call) if call else query
     rows = connection.execute(query).all()
@@ -160,9 +189,9 @@ def _returns(connection: Connection, jobs: Sequence[str]) -> Mapping[str, Return
     return {row.job: return_of(row) for row in rows}
 
 
-def _agreed(connection: Connection, calls: Sequence[str], jobs: Sequence[str]) -> Mapping[str, Appointment]:
-    """What was agreed last of each visit, by its name."""
+def _agreed(connection: Connection, calls: Sequence[str], jobs: Sequence[str]) -> Mapping[str, Turn]:
+    """What each visit came to last, by its name."""
     mine = or_(APPOINTMENTS.c.call.in_([each for each in calls if each]), APPOINTMENTS.c.job.in_(jobs))
     last = select(func.max(APPOINTMENTS.c.number)).where(mine).group_by(APPOINTMENTS.c.call, APPOINTMENTS.c.job)
     rows: Sequence[Row[Any]] = connection.execute(select(APPOINTMENTS).where(APPOINTMENTS.c.number.in_(last))).all()
-    return {f"c-{row.call}" if row.call else f"j-{row.job}": agreed_of(row) for row in rows}
+    return {f"c-{row.call}" if row.call else f"j-{row.job}": turn_of(row) for row in rows}

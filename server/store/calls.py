@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from sqlalchemy import Connection, Engine, Row, Select, insert, select, update
 
-from kb.appointment import heard
+from kb.appointment import heard, read_left
 from kb.desk.events import Did, Event
 from server.store.answering import answered
 from server.store.appointing import agree
@@ -93,6 +93,8 @@ def keep_event(connection: Connection, call: str, event: Event) -> bool:
         connection.execute(update(CALLS).where(CALLS.c.id == call).values(**changes))
     if event.did is Did.BOOKED and (agreed := heard(event.said, event.by, event.at)):
         agree(connection, f"{call}:{event.id}", agreed, call=call)
+    if event.did is Did.NOT_MADE and (left := read_left(event.said, event.by, event.at)):
+        agree(connection, f"{call}:{event.id}", left, call=call)
     return True
 
 

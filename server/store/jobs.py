@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from sqlalchemy import ColumnElement, Connection, Engine, Row, Select, and_, func, insert, select, update
 
-from kb.appointment import said
+from kb.appointment import Appointment, said
 from kb.desk.events import Did, Event
 from kb.handover.record import Entry
 from kb.prose import Target
@@ -166,8 +166,9 @@ def _relearnt(learnt: Mapping[str, object], before: Record | None) -> Record | N
 def _named(connection: Connection, job: Job) -> None:
     """Let the appointment of a call name whoever took it."""
     trail = trail_of(connection, call=job.call)
-    if trail and trail[-1].engineer != job.by:
-        taken = replace(trail[-1], engineer=job.by, by=job.by, at=job.begun)
+    last = trail[-1] if trail else None
+    if isinstance(last, Appointment) and last.engineer != job.by:
+        taken = replace(last, engineer=job.by, by=job.by, at=job.begun)
         keep_event(connection, job.call, Event(f"taken-{job.id}", job.begun, job.by, Did.BOOKED, said(taken)))
 
 

@@ -11,6 +11,7 @@ from demo.load import keys
 from tests.browser.conftest import Demo
 from tests.browser.people import at_work
 from tests.browser.test_pages import look
+from tests.browser.visiting import seek
 
 SIZES = [(320, 640), (1280, 800)]
 SEALED, _, VENTED, *_ = keys()
@@ -60,7 +61,8 @@ def test_every_card_is_seen_sharp_under_the_pages_own_policy_and_axe_is_silent(p
 
 def test_a_size_is_chosen_and_its_pdf_taken_with_one_tap(pages: dict[str, Page]) -> None:
     page = pages["engineer"]
-    page.goto("/engineer?find=marlpit")
+    page.goto("/engineer")
+    seek(page, "marlpit")
     page.get_by_role("link", name=re.compile("See its card.*Marlpit C 28")).click()
     expect(page.get_by_role("heading", level=1)).to_have_text(re.compile("The card.*Marlpit C 28"))
     page.get_by_role("link", name="A5, large print", exact=True).click()

@@ -8,26 +8,17 @@ import pytest
 from playwright.sync_api import Browser
 
 from kb.home import Home
-from kb.library import load
 from server.store import Store
-from tests.booking import WORDS, book
+from tests.booking import WORDS
 from tests.browser.recording import signed_in
 from tests.browser.test_pages import look
-from tests.browser.visiting import KEY, check, close, fill_plain, jobs, taken, until_closed
-from tests.kb.desk.calling import ARTICLES
-from tests.processes import Server, prepare
+from tests.browser.visiting import KEY, booked_site, check, close, fill_plain, jobs, seek, taken, until_closed
+from tests.processes import Server
 
 
 @pytest.fixture
 def site(tmp_path: Path) -> Iterator[Server]:
-    database = f"sqlite:///{tmp_path / 'homes.db'}"
-    prepare(database)
-    with Store(database) as store:
-        home = store.home(KEY)
-        assert isinstance(home, Home)
-        answers = ("It has credit, and the gas is on", "Between the marks")
-        book(store, load(ARTICLES), KEY, *answers, known=home.known)
-    with Server(database) as server:
+    with booked_site(tmp_path) as server:
         yield server
 
 
@@ -234,7 +225,8 @@ def test_without_a_script_a_visit_is_walked_and_closed_by_its_buttons(browser: B
 @pytest.mark.parametrize("width", [320, 360, 1280])
 def test_every_page_of_a_visit_is_accessible_and_fits(browser: Browser, site: Server, width: int) -> None:
     context, page = signed_in(browser, site.address, width, bypass_csp=True)
-    page.goto("/engineer/visits?find=marlpit")
+    page.goto("/engineer/visits")
+    seek(page, "marlpit")
     look(page, page.url)
     brief = taken(page)
     look(page, brief)

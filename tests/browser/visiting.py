@@ -1,12 +1,19 @@
 """An engineer's browser on a visit: what a person taps."""
 
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
 
 from playwright.sync_api import Page
 
+from kb.home import Home
+from kb.library import load
 from kb.visit.job import Job
 from server.store import Store
-from tests.processes import Server
+from tests.booking import book
+from tests.kb.desk.calling import ARTICLES
+from tests.processes import Server, prepare
 
 KEY = "9EJFP-R992N-EKTAM"
 PLAIN = (
@@ -15,6 +22,20 @@ PLAIN = (
     "How to switch it off",
     "Is right as it is",
 )
+
+
+@contextmanager
+def booked_site(folder: Path) -> Iterator[Server]:
+    """The demo with an engineer, and a visit booked at one of its homes."""
+    database = f"sqlite:///{folder / 'homes.db'}"
+    prepare(database)
+    with Store(database) as store:
+        home = store.home(KEY)
+        assert isinstance(home, Home)
+        answers = ("It has credit, and the gas is on", "Between the marks")
+        book(store, load(ARTICLES), KEY, *answers, known=home.known)
+    with Server(database) as server:
+        yield server
 
 
 def jobs(server: Server) -> tuple[Job, ...]:
@@ -29,6 +50,12 @@ def taken(page: Page) -> str:
     page.get_by_role("button", name="Take:").click()
     page.locator("#record[data-at-hand]").wait_for()
     return page.url
+
+
+def seek(page: Page, typed: str) -> None:
+    """Look for a home."""
+    page.get_by_label("Key, phone, postcode").fill(typed)
+    page.get_by_role("button", name="Find", exact=True).click()
 
 
 def check(page: Page, answer: str) -> None:

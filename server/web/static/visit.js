@@ -14,6 +14,7 @@
   for (const [field, text] of answered) entries.known.set(field, text);
   walkAll();
   if (entries.waitingHere().some((entry) => entry.field === "close")) markClosed();
+  if (entries.waitingHere().some((entry) => entry.field === "gone")) markLeft();
 
   function remember(field, text) {
     if (field.startsWith("answer:") || field === "danger") answered.set(field, text);
@@ -153,6 +154,20 @@
     done.scrollIntoView();
     await entries.send();
   }
+  // Nobody in, or not needed: one entry like any other, so it waits for a signal, too.
+  function leave(form, what) {
+    const reason = what === "again" ? "nobody" : form.reason.value;
+    const words = (form.words?.value ?? "").trim().split(/\s+/).join(" ");
+    entries.write("gone", `${what} ${reason} ${form.stood.value} ${words}`.trim());
+    markLeft();
+    document.getElementById("left").focus();
+  }
+  function markLeft() {
+    const gone = document.getElementById("gone");
+    if (!gone) return;
+    gone.hidden = true;
+    document.getElementById("left").hidden = false;
+  }
   function show(news) {
     entries.problems(news.problems);
     const fieldset = entries.boxOf("cause").querySelector("fieldset");
@@ -195,6 +210,7 @@
   root.addEventListener("submit", (event) => {
     event.preventDefault();
     if (event.target === closing) close();
+    else if (event.target.closest("#gone")) leave(event.target, event.submitter?.value ?? "off");
     else if (event.target.matches(".reading")) addReading(event.target);
   });
   closing.addEventListener("keydown", (event) => {

@@ -30,6 +30,27 @@ def test_a_home_is_found_by_any_scrap(desk: Handler, registered: Record, scrap: 
     assert "under the kitchen sink" in desk.page.words
 
 
+@pytest.mark.parametrize("scrap", ["marsh", "960111", "nobody at all"])
+def test_what_was_typed_comes_into_no_address(desk: Handler, registered: Record, scrap: str) -> None:
+    desk.begin().clear()
+    page = desk.see("who").text
+    fields = {name: re.search(rf'name="{name}" value="(\w+)"', page)[1] for name in ("csrf", "id")}
+    sent = desk.client.post(f"/desk/{desk.call}/caller", data={**fields, "scrap": scrap})
+    if scrap == "nobody at all":
+        assert sent.status_code == 200
+        assert "No home found for that" in sent.text
+        assert f'value="{scrap}"' in sent.text
+    else:
+        assert sent.headers["location"] == f"/desk/{desk.call}/who/{SEALED.key}"
+        assert "Robin Marsh" in desk.client.get(sent.headers["location"]).text
+
+
+def test_homes_that_were_found_wait_behind_danger(desk: Handler, registered: Record) -> None:
+    desk.begin()
+    found = desk.client.get(f"/desk/{desk.call}/who/{SEALED.key}")
+    assert found.headers["location"] == f"/desk/{desk.call}"
+
+
 def test_what_is_known_of_the_home_is_shown_and_not_asked(desk: Handler, registered: Record) -> None:
     desk.begin().clear().does("home", key=SEALED.key).does("fault", article="low-pressure")
     assert desk.page.heading == "Turn the boiler off and let it cool"

@@ -34,6 +34,12 @@ def csrf(client: TestClient) -> str:
     return found[1]
 
 
+def found(client: TestClient, typed: str, room: str = "/engineer"):
+    """The page that a search leads to."""
+    answer = client.post(f"{room}/find", data={"csrf": csrf(client), "find": typed})
+    return client.get(answer.headers["location"]) if answer.status_code == 303 else answer
+
+
 def begin(client: TestClient, key: str = "") -> str:
     """The address of a new record."""
     begun = client.post("/engineer/records", data={"csrf": csrf(client), "key": key})

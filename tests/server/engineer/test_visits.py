@@ -10,7 +10,7 @@ from kb.visit.job import Job
 from tests.booking import WORDS, book
 from tests.kb.visit.building import NOON
 from tests.server.conftest import SEALED
-from tests.server.engineer.conftest import csrf
+from tests.server.engineer.conftest import csrf, found
 from tests.server.engineer.visiting import ANSWERS, PLAIN, booked, job_of, taken, write_all
 
 
@@ -75,7 +75,7 @@ def test_a_call_whose_fault_nobody_found_asks_the_engineer_for_it(engineer, site
 
 
 def test_a_visit_without_a_call_begins_with_a_home_and_a_fault(engineer, site):
-    assert f'value="{SEALED.key}"' in engineer.get("/engineer/visits?find=marlpit").text
+    assert f'value="{SEALED.key}"' in found(engineer, "marlpit", "/engineer/visits").text
     visit = taken(engineer, call="", key=SEALED.key, fault="noise")
     assert job_of(site, visit).call == ""
     assert engineer.get(visit).status_code == 200

@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from kb.appointment import Appointment, Window, said
+from kb.appointment import AGAIN, OFF, Appointment, NotMade, Window, said
 from kb.desk.events import Did, Event
 from kb.visit.job import Closed, Job
 from server.store import Store
@@ -13,6 +13,8 @@ from tests.server.store.building import FIRST
 NOON = datetime(2026, 11, 25, 12, tzinfo=UTC)
 THURSDAY = Appointment(Window(date(2026, 11, 26), 480, 720), "Robin", "", NOON + timedelta(days=1), "Wren", NOON)
 FRIDAY = Appointment(Window(date(2026, 11, 27), 720, 1050), "Sam", "they are away", NOON, "Ash", NOON)
+OFF_NOW = NotMade(OFF, "works", "it heats", "Ash", NOON)
+NOBODY_IN = NotMade(AGAIN, "nobody", "", "Robin", NOON)
 CLOSED = Closed(NOON, "Robin", "Vessel", "fixed", "no")
 
 
@@ -132,3 +134,57 @@ def test_two_visits_keep_apart(booked: Store) -> None:
 def test_what_one_process_agreed_another_reads(booked: Store, address: str) -> None:
     with Store(address) as other:
         assert other.appointments.to_visit() == booked.appointments.to_visit()
+
+
+def test_a_visit_that_was_called_off_is_in_no_list_and_its_call_tells_why(booked: Store) -> None:
+    assert booked.appointments.leave("c-call-1", OFF_NOW, "sent-1")
+    assert booked.appointments.to_visit() == ()
+    assert booked.appointments.one("c-call-1") is None
+    said_last = booked.calls.call("call-1").events[-1]
+    assert (said_last.did, said_last.by, said_last.said) == (
+        Did.NOT_MADE, "Ash", {"what": "off", "reason": "works", "words": "it heats"}
+    )  # fmt: skip
+    assert not booked.appointments.move("c-call-1", FRIDAY, "sent-2")
+    assert not booked.appointments.leave("c-call-1", OFF_NOW, "sent-3")
+
+
+@pytest.mark.parametrize("call", ["call-1", ""])
+def test_a_job_that_was_called_off_is_open_no_more_and_teaches_nothing(booked: Store, call: str) -> None:
+    booked.jobs.begin(job(call))
+    others = len(booked.appointments.to_visit())
+    assert booked.appointments.leave("c-call-1" if call else "j-job-1", OFF_NOW, "sent-1")
+    assert len(booked.appointments.to_visit()) == others - 1
+    assert not booked.appointments.take("job-1", "Sam", NOON)
+    assert booked.appointments.trail_of(booked.jobs.job("job-1"))[-1] == OFF_NOW
+    assert booked.jobs.tally("low-pressure").jobs == 0
+    assert booked.figures.waiting_jobs(9) == ()
+
+
+def test_where_nobody_was_in_it_waits_untaken_until_a_time_is_agreed(booked: Store) -> None:
+    booked.jobs.begin(job("call-1"))
+    assert booked.appointments.leave("c-call-1", NOBODY_IN, "sent-1")
+    (visit,) = booked.appointments.to_visit()
+    assert (visit.job, visit.owner, visit.agreed, visit.missed) == ("job-1", "", None, NOBODY_IN)
+    assert booked.appointments.move("c-call-1", FRIDAY, "sent-2")
+    (visit,) = booked.appointments.to_visit()
+    assert (visit.owner, visit.agreed, visit.missed) == ("Sam", FRIDAY, None)
+    assert booked.appointments.trail(visit) == (THURSDAY, NOBODY_IN, FRIDAY)
+
+
+def test_what_was_agreed_meanwhile_stays(booked: Store) -> None:
+    booked.appointments.move("c-call-1", FRIDAY, "sent-1")
+    assert not booked.appointments.leave("c-call-1", OFF_NOW, "sent-2", stood=1)
+    assert booked.appointments.leave("c-call-1", OFF_NOW, "sent-2", stood=2)
+
+
+def test_calling_off_many_times_at_once_is_done_once(booked: Store) -> None:
+    with ThreadPoolExecutor(4) as four:
+        done = list(four.map(lambda n: booked.appointments.leave("c-call-1", OFF_NOW, f"sent-{n}"), range(8)))
+    assert sorted(done) == [False] * 7 + [True]
+
+
+def test_whoever_was_there_all_the_same_closes_the_job_and_that_counts(booked: Store) -> None:
+    booked.jobs.begin(job("call-1"))
+    booked.appointments.leave("c-call-1", OFF_NOW, "sent-1")
+    assert booked.jobs.close("job-1", CLOSED, {})
+    assert booked.jobs.tally("low-pressure").jobs == 1
