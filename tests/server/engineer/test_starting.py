@@ -26,7 +26,7 @@ def test_what_was_typed_comes_into_no_address(engineer, site, room, typed):
     person = Person("Robin Marsh", phones=("+441632960111",))
     record = Record(SEALED.key, (Appliance("Marlpit C 28", "marlpit-c"),), SEALED.known, SEALED.places,
                     Address(("4 Any Street",), "Anytown", "ZZ9 9ZZ"), (person,))  # fmt: skip
-    assert site.store.register.put(record, "office") == ()
+    assert site.store.register.put(record, "office", site.store.register.things(SEALED.key)) == ()
     answer = engineer.post(f"{room}/find", data={"csrf": csrf(engineer), "find": typed})
     assert answer.headers["location"] == f"{room}/found/{SEALED.key}"
     for _ in range(2):
