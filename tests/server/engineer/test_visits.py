@@ -233,7 +233,9 @@ def test_a_form_without_a_script_keeps_only_what_is_otherwise(engineer, site):
     assert fields["mark-aim"] == "1.3"
     sent = {**fields, **PLAIN, "mark-aim": "1.3", "mark-low": "0.8", "card": "changed", "card-words": "new gauge"}
     sent |= {"shown.off": "on", "csrf": csrf(engineer)}
-    engineer.post(f"{visit}/site", data={name: text for name, text in sent.items() if name not in ("danger", "figure")})
+    engineer.post(
+        f"{visit}/site", data={name: text for name, text in sent.items() if name not in ("danger", "figure", "gone")}
+    )
     written = {entry.field for entry in job_of(site, visit).entries}
     assert "mark-low" in written
     assert not {"mark-aim", "mark-high", "stop-tap-place"} & written
