@@ -23,7 +23,7 @@ class Keyboard:
 
     def look(self) -> None:
         """Wait, as people do, until there was something to read."""
-        self.page.wait_for_function("!('settling' in document.documentElement.dataset)")
+        self.page.locator("html:not([data-settling])").wait_for()
 
     def writes(self, words: str) -> "Keyboard":
         """Words into the field that has the focus; typed words are counted as one press."""
