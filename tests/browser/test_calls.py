@@ -218,7 +218,10 @@ def test_a_household_reads_out_its_reference_and_the_desk_goes_on_there(hands: K
 
 
 def test_nothing_is_lost_when_the_server_is_killed_between_any_two_steps(at_fault: Keyboard, served: Server) -> None:
-    for pressed, heading in ((("1",), "What does the gauge say now?"), (("1",), "Was air let out of a radiator lately?")):
+    for pressed, heading in (
+        (("1",), "What does the gauge say now?"),
+        (("1",), "Was air let out of a radiator lately?"),
+    ):
         at_fault.key(*pressed)
         served.restart()
         at_fault.page.reload()
