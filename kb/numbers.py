@@ -88,6 +88,14 @@ def tel(number: str, region: str) -> str:
     return f"tel:{dialled(number, region)}"
 
 
+def to_ring(number: str, region: str) -> tuple[str, str] | None:
+    """A number as people in the region write it, with the link that rings it; None for what cannot be dialled."""
+    try:
+        return shown(dialled(number, region), region), tel(number, region)
+    except UndialableNumber:
+        return None
+
+
 def sms(number: str, region: str, body: str) -> str:
     """The link that begins a text to a number with these words (RFC 5724)."""
     return f"sms:{dialled(number, region)}?body={quote(body, safe='')}"

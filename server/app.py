@@ -9,6 +9,7 @@ from server import api, desk, engineer, household
 from server import office as bureau
 from server.site import Site
 from server.staff import views as staff
+from server.staff.errors import is_room, staff_error
 from server.telling.courier import Courier
 from server.telling.office import Office
 from server.web import static
@@ -32,5 +33,5 @@ def create_app(site: Site, ways: Sequence[Courier] = ()) -> FastAPI:
     app.include_router(engineer.routes(site))
     app.include_router(bureau.routes(site))
     app.include_router(static.routes())
-    add_errors(app, site)
+    add_errors(app, site, is_room, staff_error)
     return app

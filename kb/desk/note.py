@@ -5,8 +5,9 @@ and why, what was promised.
 A line that nobody asked about says so, since a gap in a note is read as "nothing".
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import Final
 from zoneinfo import ZoneInfo
 
@@ -20,6 +21,7 @@ from kb.desk.words import PACE_WORDS, SAID_WORDS, clock, day_and_time
 from kb.facts import FACT_NAMES, FACTS, TRIED
 from kb.guide import By
 from kb.home import Home
+from kb.numbers import shown, to_ring
 from kb.register import NEEDS, ROLES, Record
 from kb.triage.causes import Chance
 
@@ -29,10 +31,11 @@ _TWO: Final = 2
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """What was asked or looked at, and what came of it."""
+    """What was asked or looked at, what came of it, and for phones the links that ring them."""
 
     name: str
     words: str
+    ring: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,12 +63,16 @@ def note(
     record: Record | None = None,
     causes: Sequence[Chance] = (),
     titles: Mapping[str, str] | None = None,
+    region: str = "",
 ) -> Note:
-    """The note of a call; `titles` are the articles' own, `causes` the likeliest first."""
+    """The note of a call; `titles` are the articles' own, `causes` the likeliest first.
+
+    Phone numbers are written as people of the region write them.
+    """
     call = reading.call
     began = day_and_time(call.began, zone) if call.began else ""
     sections = (
-        Section("Who rang", tuple(_who(reading, record))),
+        Section("Who rang", tuple(_who(reading, record, region))),
         Section("Danger, asked before anything else", tuple(_danger(reading, zone))),
         Section("The home", tuple(_home(reading, home, record))),
         Section("In their own words", tuple(_words(reading, zone))),
@@ -79,16 +86,23 @@ def note(
     return Note(f"Call of {began}", reading.pace, PACE_WORDS[reading.pace], sections)
 
 
-def _who(reading: Reading, record: Record | None) -> Iterator[Line]:
+def _who(reading: Reading, record: Record | None, region: str) -> Iterator[Line]:
     call = reading.call
     for name, words in CALLER_FIELDS.items():
         known = record.address.spoken if record and record.address and name == "address" else ""
-        yield Line(words, call.caller.get(name, "") or known or NOT_ASKED)
+        said = call.caller.get(name, "")
+        ring = _rings((said,), region) if name == "phone" else ()
+        yield Line(words, ", ".join(number for number, _ in ring) or said or known or NOT_ASKED, ring)
     for person in record.people if record else ():
-        phones = ", ".join(person.phones)
-        yield Line("In the register", f"{person.name}, {ROLES.get(person.role, person.role)}, {phones}".rstrip(", "))
+        who = f"{person.name}, {ROLES.get(person.role, person.role)}"
+        phones = (shown(phone, region) if region else phone for phone in person.phones)
+        yield Line("In the register", ", ".join((who, *phones)), _rings(person.phones, region))
     for flag in sorted(call.flags):
         yield Line("The caller", FLAGS.get(flag, flag))
+
+
+def _rings(phones: Iterable[str], region: str) -> tuple[tuple[str, str], ...]:
+    return tuple(filter(None, (to_ring(phone, region) for phone in phones))) if region else ()
 
 
 def _danger(reading: Reading, zone: ZoneInfo) -> Iterator[Line]:
@@ -117,7 +131,15 @@ def _home(reading: Reading, home: Home | None, record: Record | None) -> Iterato
     yield Line("Last service", full_day(serviced) if serviced else "not known")
     if first and first.serial:
         yield Line("Serial number", first.serial)
-    yield Line("Rang before, within 28 days", reading.call.repeat or "not known of")
+    yield Line("Rang before, within 28 days", _day(reading.call.repeat) or "not known of")
+
+
+def _day(written: str) -> str:
+    """A day that was kept as ISO 8601 writes it, as people read it."""
+    try:
+        return f"{date.fromisoformat(written):%-d %B %Y}"
+    except ValueError:
+        return written
 
 
 def _words(reading: Reading, zone: ZoneInfo) -> Iterator[Line]:

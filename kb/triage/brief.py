@@ -8,7 +8,7 @@ from kb.article import Article, Audience, Pace, Step
 from kb.days import full_day
 from kb.facts import FACT_NAMES, FACTS
 from kb.home import PLACES, Home
-from kb.numbers import shown
+from kb.numbers import shown, to_ring
 from kb.prose import Block, Target
 from kb.register import NEEDS, Record
 from kb.triage.causes import Chance, Sign, chances, to_bring
@@ -28,11 +28,12 @@ LIMITED_IN_WORDS: Final[Mapping[str, str]] = {
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """A question with its answer, and when it was given where that matters."""
+    """A question with its answer, when it was given where that matters, and for phones the links that ring them."""
 
     question: str
     answer: str
     at: str = ""
+    ring: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,7 +145,8 @@ def _home(home: Home | None, record: Record | None, region: str) -> tuple[Answer
     lines = [Answer("Address", record.address.spoken)] if record and record.address else []
     for person in record.people if record else ():
         phones = [shown(phone, region) if region else phone for phone in person.phones]
-        lines.append(Answer(person.name, ", ".join(phones) or "no number"))
+        ring = tuple(filter(None, (to_ring(phone, region) for phone in person.phones))) if region else ()
+        lines.append(Answer(person.name, ", ".join(phones) or "no number", ring=ring))
     for place, words in (home.places if home else {}).items():
         lines.append(Answer(PLACES[place].capitalize(), words))
     return tuple(lines)

@@ -9,6 +9,7 @@ from kb.desk.events import FLAGS
 from kb.desk.words import PACE_WORDS
 from kb.facts import FACT_NAMES, FACTS
 from kb.home import PLACES
+from kb.numbers import to_ring
 from server.desk.book import Book, Opened
 from server.desk.parts import Around, Choice, Detail
 from server.staff import Visit
@@ -21,6 +22,7 @@ FLAG_KEYS = {"not-there": "h", "no-climbing": "k", "tenant": "t", "text-only": "
 def around(book: Book, opened: Opened, visit: Visit, alert: str = "") -> Around:
     """The surroundings of a call's page, at this moment."""
     call, reading = opened.reading.call, opened.reading
+    ring = to_ring(call.caller.get("phone", ""), book.site.firm.region)
     paced = bool(call.branches) or reading.agenda.end is not None
     return Around(
         address=opened.address,
@@ -36,7 +38,8 @@ def around(book: Book, opened: Opened, visit: Visit, alert: str = "") -> Around:
         due_in=book.due_in(opened) if opened.kept.closed is None else -1,
         alert=alert,
         dropped=ring_back(call, reading.agenda),
-        caller=", ".join(filter(None, (call.caller.get("name"), call.caller.get("phone")))),
+        caller=", ".join(filter(None, (call.caller.get("name"), ring[0] if ring else call.caller.get("phone")))),
+        ring=(ring,) if ring else (),
         home=tuple(_home(opened)),
         quoted=tuple(quoted.words for quoted in call.words),
         flags=tuple(

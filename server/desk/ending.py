@@ -114,6 +114,7 @@ class Ender:
                 self._record(opened, visit),
                 causes_of(self._site.library, place, self._tally(opened), family) if place else (),
                 titles,
+                self._site.firm.region,
             ),
         )
 

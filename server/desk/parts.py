@@ -54,6 +54,7 @@ class Around:
     alert: str
     dropped: str
     caller: str
+    ring: tuple[tuple[str, str], ...]
     home: tuple[Detail, ...]
     quoted: tuple[str, ...]
     flags: tuple[Choice, ...]

@@ -9,6 +9,7 @@ from kb.callback import REACH_WORDS
 from kb.days import clock
 from kb.desk.events import Did, Event
 from kb.desk.words import PACE_WORDS
+from kb.numbers import shown
 from server.desk.book import ROOM
 from server.desk.parts import Asking
 from server.site import Site
@@ -30,7 +31,7 @@ def _asking(site: Site, request: Request) -> Asking:
     there = request.at.astimezone(site.firm.clock)
     return Asking(
         address=f"{ROOM}/asked/{request.id}",
-        name=asked.name or asked.phone,
+        name=asked.name or shown(asked.phone, site.firm.region),
         about=str(tried.get("about", "")) or "No word of what was tried",
         pace=PACE_WORDS[asked.pace],
         reach=REACH_WORDS[asked.reach],
@@ -55,7 +56,7 @@ def take(site: Site, visit: Visit) -> Response:
 def _events(site: Site, visit: Visit, request: Request) -> Iterator[Event]:
     """What the household said already; taken up twice, it is still kept once."""
     tried = request.asked.tried or {}
-    said = [(Did.CALLER, {"phone": request.asked.phone, "name": request.asked.name})]
+    said = [(Did.CALLER, {"phone": shown(request.asked.phone, site.firm.region), "name": request.asked.name})]
     if tried.get("home"):
         said.append((Did.HOME, {"key": str(tried["home"])}))
     if tried.get("article") in site.library.articles:

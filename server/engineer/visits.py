@@ -10,6 +10,7 @@ from starlette.responses import RedirectResponse, Response
 
 from kb import keys
 from kb.article import Article
+from kb.desk.words import PACE_WORDS
 from kb.handover.record import Entry
 from kb.home import Home
 from kb.staff import Role
@@ -19,7 +20,6 @@ from server.diary.planned import ANYBODY, Planned, planned
 from server.engineer.book import ROOM
 from server.engineer.jobs import VISITS, JobBook, Seen
 from server.engineer.pages import Link
-from server.engineer.reading import PACE_WORDS
 from server.engineer.starting import found_homes
 from server.engineer.visit_pages import BriefPage, ToDo, VisitsPage
 from server.site import Site

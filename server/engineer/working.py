@@ -125,4 +125,6 @@ def _inputs(calculation: Calculation, typed: Mapping[str, str], problems: tuple[
 
 
 def _said(problem: Problem) -> str:
-    return f"Expected {problem.expected}, found {problem.found}. {problem.remedy}."
+    # The remedy names the input as a command is given it; on a page the field itself stands above.
+    remedy = "Fill it in" if problem.found == "nothing" else problem.remedy
+    return f"Expected {problem.expected}, found {problem.found}. {remedy}."

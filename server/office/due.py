@@ -65,7 +65,7 @@ def _groups(found: Sequence[Due]) -> tuple[DueGroup, ...]:
 def _row(due: Due) -> DueRow:
     place = ", ".join(part for part in (*due.lines, due.town, due.postcode) if part)
     anchor = "#people" if due.person is not None else ""
-    return DueRow(f"{due.day:%d %b %Y}", due.what, place or due.key, f"{home_address(due.key)}{anchor}")
+    return DueRow(f"{due.day:%-d %B %Y}", due.what, place or due.key, f"{home_address(due.key)}{anchor}")
 
 
 def _link(month: Month) -> Link:

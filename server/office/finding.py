@@ -35,7 +35,7 @@ _WAYS: Final = (
         (
             Link("A new home", f"{ROOM}/new", "It gets its key when you save it"),
             Link("All homes", f"{ROOM}/homes", "By range, service, alarm, place or card; as a table or as cards"),
-            Link("Homes from a file, or into one", f"{ROOM}/list", "Import and export as CSV"),
+            Link("Many homes at once", f"{ROOM}/list", "Import and export as CSV"),
         ),
     ),
     (

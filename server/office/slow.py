@@ -1,6 +1,7 @@
 """Which calls were not clear of danger within the first minute: the list behind the share."""
 
 from dataclasses import dataclass
+from datetime import datetime
 from itertools import islice
 from typing import Final
 
@@ -28,6 +29,11 @@ def add(ways: Ways, room: Room) -> None:
     ways.shows(f"{HERE}.csv", slow.file)
 
 
+def _moment(written: str) -> str:
+    """A moment as the file writes it, in the words of a page."""
+    return f"{datetime.fromisoformat(written):%-d %B %Y, %H:%M}"
+
+
 @dataclass(frozen=True, slots=True)
 class _Slow:
     room: Room
@@ -44,7 +50,7 @@ class _Slow:
                 calls=len(table.rows),
                 most=tuple(f"{counted(times, 'call')}: {words}" for words, times in most),
                 columns=table.columns,
-                rows=tuple(islice(written(table), MOST_ROWS)),
+                rows=tuple((_moment(began), *rest) for began, *rest in islice(written(table), MOST_ROWS)),
                 left=max(0, len(table.rows) - MOST_ROWS),
                 csv=f"{HERE}.csv?period={period}",
                 back=f"{FIGURES}?period={period}#danger",

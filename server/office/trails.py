@@ -108,7 +108,7 @@ def _when(same: Sequence[Entry], clock: ZoneInfo) -> str:
     """The newest of them, and back to when."""
     last, first = same[0].at.astimezone(clock), same[-1].at.astimezone(clock)
     begin, end = f"{first:%H:%M}", f"{last:%H:%M}"
-    return f"{last.day} {last:%b %Y}, {end if begin == end else f'{begin} to {end}'}"
+    return f"{last.day} {last:%B %Y}, {end if begin == end else f'{begin} to {end}'}"
 
 
 def _did(same: Sequence[Entry]) -> str:

@@ -59,7 +59,7 @@ def test_the_keyboard_alone_asks_for_a_call(browser: Browser, served: str, scrip
 
     expect(page.locator("h1")).to_have_text("We have your request")
     expect(page.locator(".reference b")).to_have_text(re.compile(r"^\w{3}-\w{3}$"))
-    expect(page.locator(".received")).to_contain_text("Your answers came along.")
+    expect(page.locator(".received")).to_contain_text("We have your answers too.")
     page.wait_for_load_state("load")
     received = page.url
     page.reload()

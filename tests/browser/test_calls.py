@@ -83,7 +83,7 @@ def test_a_whole_call_takes_a_few_keys_and_no_mouse(hands: Keyboard) -> None:
 
 
 def test_another_time_is_agreed_from_the_keyboard_alone(at_fault: Keyboard) -> None:
-    at_fault.key("s", "/")
+    at_fault.key("j", "/")
     at_fault.writes("1/1").key("Tab").writes("8").key("Tab").writes("10").key("Tab", "Tab")
     at_fault.writes("they are away").key("Enter")
     said = at_fault.page.locator(".say").inner_text()
@@ -173,7 +173,7 @@ def test_two_calls_at_once_a_dropped_line_and_a_colleague_by_keyboard_alone(
     at_fault.key("1")
     first, stood = at_fault.page.url, at_fault.heading
     # A second one rings; the first waits in the list.
-    at_fault.key("s", "n", "n", "n", "l")
+    at_fault.key("m", "n", "n", "n", "l")
     assert "Line dropped. No number to ring back on. If nobody answers, tell the emergency service." in (
         at_fault.page.inner_text("main")
     )

@@ -49,7 +49,7 @@ def lines(found: Note) -> dict[str, str]:
         ("Fuel", "LPG from a tank or bottles"),
         ("Appliance", "Any 20"),
         ("Fitted", "1 February 2020"),
-        ("Rang before, within 28 days", "2026-11-10"),
+        ("Rang before, within 28 days", "10 November 2026"),
         ("What the display shows, as said", "“P seven”"),
         ("Heating", "No"),
         ("Since when, and when it comes", "this morning"),

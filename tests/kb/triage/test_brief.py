@@ -88,4 +88,4 @@ def test_what_was_agreed_comes_before_what_was_promised_and_numbers_as_people_wr
     made = brief(ARTICLE, STEPS, TOLD, HOME, RECORD, agreed="Friday, 8:00 to 12:00", last_time=last, region="GB")
     assert made.promised == ("Friday, 8:00 to 12:00", "before five")
     assert made.last_time == (Answer("Bring", "a pump"),)
-    assert Answer("Robin Ash", "01632 960111") in made.home
+    assert Answer("Robin Ash", "01632 960111", ring=(("01632 960111", "tel:+441632960111"),)) in made.home

@@ -29,7 +29,7 @@ def test_the_list_says_who_waits_for_what_and_since_when(staffed: Site, desk: Ha
     said = desk.get("/desk").page.words
     assert "Ida Moor" in said
     assert "The heating makes a noise" in said
-    assert "In the evening, after 5 since Wednesday 12:00" in said
+    assert "In the evening, after 5 · Waits since Wednesday 12:00" in said
 
 
 def test_who_is_most_pressing_stands_first(staffed: Site, desk: Handler) -> None:

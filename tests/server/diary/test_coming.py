@@ -23,7 +23,7 @@ def test_an_engineers_calendar_has_their_own_visits_and_nothing_that_tells_who_l
     person = Person("Robin Marsh", phones=("+441632960111",))
     record = Record(SEALED.key, (Appliance("Marlpit C 28", "marlpit-c"),), SEALED.known, SEALED.places,
                     Address(("4 Any Street",), "Anytown", "ZZ9 9ZZ"), (person,))  # fmt: skip
-    assert staffed.store.register.put(record, "office") == ()
+    assert staffed.store.register.put(record, "office", staffed.store.register.things(SEALED.key)) == ()
     booked(staffed)
     before = len(staffed.store.register.trail(SEALED.key))
     text = feed(staffed, "Robin")

@@ -87,7 +87,7 @@ def test_what_is_overdue_says_so_in_words(office, staffed):
 def test_where_it_is_stands_there_and_who_looked_stands_in_the_trail(office, staffed):
     record = Record(SEALED.key, (Appliance("Marlpit C 28", "marlpit-c"),), SEALED.known, SEALED.places,
                     Address(("4 Any Street",), "Anytown", "ZZ9 9ZZ"))  # fmt: skip
-    staffed.store.register.put(record, "office")
+    assert staffed.store.register.put(record, "office", staffed.store.register.things(SEALED.key)) == ()
     booked(staffed)
     assert "4 Any Street, Anytown, ZZ9 9ZZ" in Page(office.get("/office/visits").text).words
     assert ("Ash", "found") in [(each.by, each.did.value) for each in staffed.store.register.trail(SEALED.key)]

@@ -107,7 +107,7 @@ def test_what_was_asked_is_kept_and_the_household_sees_when_to_expect_a_call(
     assert received.heading == "We have your request"
     assert request.reference in received.words
     assert "We call you in our opening hours: today until 17:00." in received.words
-    assert "We ring the number that ends in 001. Your answers came along." in received.words
+    assert "We ring the number that ends in 001. We have your answers too." in received.words
     assert (request.asked.name, request.asked.phone, request.asked.pace) == ("Any Person", "+441632960001", Pace.TODAY)
 
 
