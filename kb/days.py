@@ -10,7 +10,11 @@ def full_day(day: date | None) -> str:
 
 def full_moment(at: datetime, zone: tzinfo) -> str:
     """A moment on the wall clock of a place, such as 4 October 2026, 14:05."""
-    there = at.astimezone(zone)
+    return said_moment(at.astimezone(zone))
+
+
+def said_moment(there: datetime) -> str:
+    """The same of a moment that is on that clock already."""
     return f"{full_day(there)}, {there:%H:%M}"
 
 

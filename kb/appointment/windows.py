@@ -85,7 +85,7 @@ def moment(at: datetime, zone: ZoneInfo) -> str:
 
 def clock(minutes: int) -> str:
     """A time of day, in minutes since midnight, as it is said."""
-    return "midnight" if minutes == MIDNIGHT else wall_clock(time(minutes // 60, minutes % 60))
+    return "midnight" if minutes == MIDNIGHT else wall_clock(time(minutes // 60 % 24, minutes % 60))
 
 
 def _typed_day(typed: str, today: date) -> date | None:

@@ -138,7 +138,7 @@ def _home(reading: Reading, home: Home | None, record: Record | None) -> Iterato
 def _day(written: str) -> str:
     """A day that was kept as ISO 8601 writes it, as people read it."""
     try:
-        return f"{date.fromisoformat(written):%-d %B %Y}"
+        return full_day(date.fromisoformat(written))
     except ValueError:
         return written
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from starlette.responses import Response
 
+from kb.days import full_day
 from kb.register import DUE, NEVER_OVERDUE, Due, Month, month_of, read_month
 from server.office.list_pages import DueGroup, DuePage, DueRow
 from server.office.pages import Link
@@ -65,7 +66,7 @@ def _groups(found: Sequence[Due]) -> tuple[DueGroup, ...]:
 def _row(due: Due) -> DueRow:
     place = ", ".join(part for part in (*due.lines, due.town, due.postcode) if part)
     anchor = "#people" if due.person is not None else ""
-    return DueRow(f"{due.day:%-d %B %Y}", due.what, place or due.key, f"{home_address(due.key)}{anchor}")
+    return DueRow(full_day(due.day), due.what, place or due.key, f"{home_address(due.key)}{anchor}")
 
 
 def _link(month: Month) -> Link:

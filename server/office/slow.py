@@ -7,6 +7,7 @@ from typing import Final
 
 from starlette.responses import Response
 
+from kb.days import said_moment
 from kb.figures.figure import Table, csv, written
 from kb.figures.slow import slow_table, stuck_most
 from kb.figures.weeks import Period, span_of
@@ -31,7 +32,7 @@ def add(ways: Ways, room: Room) -> None:
 
 def _moment(written: str) -> str:
     """A moment as the file writes it, in the words of a page."""
-    return f"{datetime.fromisoformat(written):%-d %B %Y, %H:%M}"
+    return said_moment(datetime.fromisoformat(written))
 
 
 @dataclass(frozen=True, slots=True)

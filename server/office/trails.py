@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 from starlette.responses import Response
 
+from kb.days import full_day
 from server.office.firm_pages import LookedPage, LookedRow
 from server.office.pages import Link, TablePage
 from server.office.room import ROOM, Room, Ways, home_address
@@ -108,7 +109,7 @@ def _when(same: Sequence[Entry], clock: ZoneInfo) -> str:
     """The newest of them, and back to when."""
     last, first = same[0].at.astimezone(clock), same[-1].at.astimezone(clock)
     begin, end = f"{first:%H:%M}", f"{last:%H:%M}"
-    return f"{last.day} {last:%B %Y}, {end if begin == end else f'{begin} to {end}'}"
+    return f"{full_day(last)}, {end if begin == end else f'{begin} to {end}'}"
 
 
 def _did(same: Sequence[Entry]) -> str:

@@ -8,11 +8,10 @@ from playwright.sync_api import Browser, Page, expect
 from demo.load import keys
 from kb.article import Pace
 from kb.library import load
-from tests.browser.test_pages import look
+from tests.browser.test_pages import SIZES, look
 from tests.processes import ROOT
 from tests.server.household.ends import end_of_pace
 
-SIZES = [(320, 640), (360, 740), (1280, 800)]
 BOOKS = load(ROOT / "articles/en")
 END, LATER, DANGER = (end_of_pace(BOOKS, pace) for pace in (Pace.TODAY, Pace.ROUTINE, Pace.LEAVE))
 

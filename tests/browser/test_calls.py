@@ -8,13 +8,18 @@ import pypdfium2
 import pytest
 from playwright.sync_api import Browser, Page
 
+from demo.load import keys
+from kb.library import load
 from kb.staff import Role
+from server.store import Store
+from tests.booking import call_about
 from tests.browser.keyboard import Keyboard
 from tests.browser.people import DESK, at_work
-from tests.browser.test_pages import look
+from tests.browser.test_pages import look_both
+from tests.kb.desk.calling import ARTICLES
 from tests.processes import Server, prepare
 
-SIZES = [(360, 800), (1280, 800)]
+KEY, WORDS = keys()[0], "the needle is on nought and it is stone cold"
 
 
 @pytest.fixture(scope="module")
@@ -41,9 +46,13 @@ def hands(page: Page) -> Keyboard:
     return Keyboard(page)
 
 
-def at_the_fault(hands: Keyboard) -> Keyboard:
-    hands.key("n", *"nnnnnnnn").writes("01632 960211").key("Enter", "1")
-    return hands.writes("the needle is on nought and it is stone cold").key("Enter", "1")
+@pytest.fixture
+def at_fault(hands: Keyboard, served: Server) -> Keyboard:
+    """A call that has come to its fault: the first test goes that way by its keys."""
+    with Store(served.database) as store:
+        id = call_about(store, load(ARTICLES), KEY, "low-pressure", words=WORDS, phone="01632 960211")
+    hands.page.goto(f"{served.address}/desk/{id}")
+    return hands
 
 
 def test_a_whole_call_takes_a_few_keys_and_no_mouse(hands: Keyboard) -> None:
@@ -73,33 +82,33 @@ def test_a_whole_call_takes_a_few_keys_and_no_mouse(hands: Keyboard) -> None:
     assert hands.pressed <= 32
 
 
-def test_another_time_is_agreed_from_the_keyboard_alone(hands: Keyboard) -> None:
-    at_the_fault(hands).key("j", "/")
-    hands.writes("1/1").key("Tab").writes("8").key("Tab").writes("10").key("Tab", "Tab")
-    hands.writes("they are away").key("Enter")
-    said = hands.page.locator(".say").inner_text()
+def test_another_time_is_agreed_from_the_keyboard_alone(at_fault: Keyboard) -> None:
+    at_fault.key("j", "/")
+    at_fault.writes("1/1").key("Tab").writes("8").key("Tab").writes("10").key("Tab", "Tab")
+    at_fault.writes("they are away").key("Enter")
+    said = at_fault.page.locator(".say").inner_text()
     assert " 1 January in the morning, between 8:00 and 10:00" in said
 
 
-def test_a_caller_who_mentions_the_alarm_on_the_third_question_hears_what_to_do(hands: Keyboard) -> None:
-    at_the_fault(hands).key("1", "/").writes("0.4").key("Enter")
-    pressed = hands.pressed
-    hands.key("q").writes("the carbon monoxide alarm went off last night by the way").key("Enter")
+def test_a_caller_who_mentions_the_alarm_on_the_third_question_hears_what_to_do(at_fault: Keyboard) -> None:
+    at_fault.key("1", "/").writes("0.4").key("Enter")
+    pressed = at_fault.pressed
+    at_fault.key("q").writes("the carbon monoxide alarm went off last night by the way").key("Enter")
 
-    assert hands.heading.startswith("Any carbon monoxide alarm")
-    hands.key("y")
-    assert hands.heading == "Get out: carbon monoxide"
-    assert hands.page.get_by_text("0800 111 999").first.is_visible()
-    assert hands.pressed - pressed == 4
-    hands.key("4")
-    assert "Handed to the emergency service" in hands.page.locator(".paper").inner_text()
+    assert at_fault.heading.startswith("Any carbon monoxide alarm")
+    at_fault.key("y")
+    assert at_fault.heading == "Get out: carbon monoxide"
+    assert at_fault.page.get_by_text("0800 111 999").first.is_visible()
+    assert at_fault.pressed - pressed == 4
+    at_fault.key("4")
+    assert "Handed to the emergency service" in at_fault.page.locator(".paper").inner_text()
 
 
-def test_one_key_asks_about_danger_from_anywhere_also_while_typing(hands: Keyboard) -> None:
-    at_the_fault(hands).key("d")
-    assert "question 1 of 8" in hands.page.inner_text("main")
-    hands.key(*"nnnnnnnn", "a", "/").writes("half a sent").key("F8")
-    assert "question 1 of 8" in hands.page.inner_text("main")
+def test_one_key_asks_about_danger_from_anywhere_also_while_typing(at_fault: Keyboard) -> None:
+    at_fault.key("d")
+    assert "question 1 of 8" in at_fault.page.inner_text("main")
+    at_fault.key(*"nnnnnnnn", "a", "/").writes("half a sent").key("F8")
+    assert "question 1 of 8" in at_fault.page.inner_text("main")
 
 
 def test_a_key_that_is_held_answers_one_question(hands: Keyboard) -> None:
@@ -140,11 +149,10 @@ def test_a_double_click_answers_one_question(hands: Keyboard) -> None:
     assert "question 2 of 8" in hands.page.inner_text("main")
 
 
-def test_danger_is_heard_at_once_whatever_page_has_just_come(hands: Keyboard) -> None:
-    at_the_fault(hands)
-    hands.page.reload()
-    hands.page.keyboard.press("F8")
-    hands.page.wait_for_function("document.querySelector('main').innerText.includes('question 1 of 8')")
+def test_danger_is_heard_at_once_whatever_page_has_just_come(at_fault: Keyboard) -> None:
+    at_fault.page.reload()
+    at_fault.page.keyboard.press("F8")
+    at_fault.page.wait_for_function("document.querySelector('main').innerText.includes('question 1 of 8')")
 
 
 def test_eight_noes_take_eight_keys_and_no_other_way_leads_past_them(hands: Keyboard) -> None:
@@ -160,28 +168,28 @@ def test_eight_noes_take_eight_keys_and_no_other_way_leads_past_them(hands: Keyb
 
 
 def test_two_calls_at_once_a_dropped_line_and_a_colleague_by_keyboard_alone(
-    hands: Keyboard, browser: Browser, served: Server
+    at_fault: Keyboard, browser: Browser, served: Server
 ) -> None:
-    at_the_fault(hands).key("1")
-    first, stood = hands.page.url, hands.heading
+    at_fault.key("1")
+    first, stood = at_fault.page.url, at_fault.heading
     # A second one rings; the first waits in the list.
-    hands.key("m", "n", "n", "n", "l")
+    at_fault.key("m", "n", "n", "n", "l")
     assert "Line dropped. No number to ring back on. If nobody answers, tell the emergency service." in (
-        hands.page.inner_text("main")
+        at_fault.page.inner_text("main")
     )
-    hands.page.get_by_role("link", name="Somebody, nothing said yet").last.focus()
-    hands.key("Enter")
-    assert "The line dropped." in hands.page.inner_text("main")
-    assert "question 3 of 8" in hands.page.inner_text("main")
-    hands.key("n")
-    assert "The line dropped." not in hands.page.inner_text("main")
+    at_fault.page.get_by_role("link", name="Somebody, nothing said yet").last.focus()
+    at_fault.key("Enter")
+    assert "The line dropped." in at_fault.page.inner_text("main")
+    assert "question 3 of 8" in at_fault.page.inner_text("main")
+    at_fault.key("n")
+    assert "The line dropped." not in at_fault.page.inner_text("main")
 
-    hands.page.goto(first)
-    assert hands.heading == stood
-    hands.key("f", "Escape", "c")
-    assert hands.page.evaluate("document.activeElement.id") == "to"
-    hands.key("A", "Tab", "Enter")
-    assert hands.heading == "Calls"
+    at_fault.page.goto(first)
+    assert at_fault.heading == stood
+    at_fault.key("f", "Escape", "c")
+    assert at_fault.page.evaluate("document.activeElement.id") == "to"
+    at_fault.key("A", "Tab", "Enter")
+    assert at_fault.heading == "Calls"
 
     colleague = Keyboard(at_work(browser, served.address, "Ash", DESK, bypass_csp=True))
     link = colleague.page.locator(f"a[href='{first[first.index('/desk') :]}']")
@@ -209,36 +217,37 @@ def test_a_household_reads_out_its_reference_and_the_desk_goes_on_there(hands: K
     )
 
 
-def test_nothing_is_lost_when_the_server_is_killed_between_any_two_steps(hands: Keyboard, served: Server) -> None:
-    at_the_fault(hands)
-    for keys, heading in ((("1",), "What does the gauge say now?"), (("1",), "Was air let out of a radiator lately?")):
-        hands.key(*keys)
+def test_nothing_is_lost_when_the_server_is_killed_between_any_two_steps(at_fault: Keyboard, served: Server) -> None:
+    for pressed, heading in (
+        (("1",), "What does the gauge say now?"),
+        (("1",), "Was air let out of a radiator lately?"),
+    ):
+        at_fault.key(*pressed)
         served.restart()
-        hands.page.reload()
-        assert hands.heading == heading
-    hands.key("v")
-    assert "“the needle is on nought and it is stone cold”" in hands.page.locator(".paper").inner_text()
+        at_fault.page.reload()
+        assert at_fault.heading == heading
+    at_fault.key("v")
+    assert "“the needle is on nought and it is stone cold”" in at_fault.page.locator(".paper").inner_text()
 
 
-def test_a_colleague_goes_on_where_the_call_stands(hands: Keyboard, browser: Browser, served: Server) -> None:
-    before = at_the_fault(hands).heading
+def test_a_colleague_goes_on_where_the_call_stands(at_fault: Keyboard, browser: Browser, served: Server) -> None:
+    before = at_fault.heading
     colleague = Keyboard(at_work(browser, served.address, "Ash", DESK, bypass_csp=True))
-    colleague.page.goto(hands.page.url)
+    colleague.page.goto(at_fault.page.url)
     assert colleague.heading == before
     colleague.key("o", "1")
     assert colleague.heading == "What does the gauge say now?"
     colleague.page.context.close()
-    hands.page.reload()
-    assert "Ash holds this call" in hands.page.inner_text("main")
+    at_fault.page.reload()
+    assert "Ash holds this call" in at_fault.page.inner_text("main")
 
 
-def test_the_clock_goes_on_and_the_reminder_comes_by_itself(hands: Keyboard) -> None:
-    at_the_fault(hands)
-    clock = hands.page.locator(".clock").inner_text()
-    assert not hands.page.locator(".reminder").is_visible()
-    hands.page.evaluate("document.querySelector('.reminder').dataset.due = '1'")
-    hands.page.locator(".reminder").wait_for(state="visible", timeout=5000)
-    assert hands.page.locator(".clock").inner_text() != clock
+def test_the_clock_goes_on_and_the_reminder_comes_by_itself(at_fault: Keyboard) -> None:
+    clock = at_fault.page.locator(".clock").inner_text()
+    assert not at_fault.page.locator(".reminder").is_visible()
+    at_fault.page.evaluate("document.querySelector('.reminder').dataset.due = '1'")
+    at_fault.page.locator(".reminder").wait_for(state="visible", timeout=5000)
+    assert at_fault.page.locator(".clock").inner_text() != clock
 
 
 def test_without_script_the_same_buttons_lead_through_a_call(browser: Browser, served: Server) -> None:
@@ -255,39 +264,37 @@ def test_without_script_the_same_buttons_lead_through_a_call(browser: Browser, s
     page.context.close()
 
 
-def test_the_note_is_printed_on_one_sheet(hands: Keyboard) -> None:
-    at_the_fault(hands).key("1", "/").writes("0.4").key("Enter", "v")
-    with pypdfium2.PdfDocument(hands.page.pdf(format="A4")) as printed:
+def test_the_note_is_printed_on_one_sheet(at_fault: Keyboard) -> None:
+    at_fault.key("1", "/").writes("0.4").key("Enter", "v")
+    with pypdfium2.PdfDocument(at_fault.page.pdf(format="A4")) as printed:
         assert len(printed) == 1
 
 
-@pytest.mark.parametrize("size", SIZES)
-def test_every_page_of_a_call_is_accessible_and_fits(hands: Keyboard, size: tuple[int, int]) -> None:
+def test_every_page_of_a_call_is_accessible_and_fits(hands: Keyboard) -> None:
     page = hands.page
-    page.set_viewport_size({"width": size[0], "height": size[1]})
-    look(page, "list")
+    look_both(page, "list")
     hands.key("n")
-    look(page, "danger")
+    look_both(page, "danger")
     hands.key(*"nnnnnnnn").writes("01632 960211").key("Enter")
-    look(page, "who")
+    look_both(page, "who")
     hands.key("1").writes("the needle is on nought").key("Enter")
-    look(page, "what")
+    look_both(page, "what")
     call = page.url.removesuffix("/what")
     hands.key("1", "t")
-    look(page, "step")
+    look_both(page, "step")
     hands.key("1")
-    look(page, "reading")
+    look_both(page, "reading")
     hands.key("0")
-    look(page, "end")
+    look_both(page, "end")
     for part in ("pace", "book", "finish", "note", "brief"):
         page.goto(f"{call}/{part}")
-        look(page, part)
+        look_both(page, part)
         assert page.locator("h1").count() == 1
     page.goto(call)
     hands.key("d", "n", "y")
-    look(page, "emergency")
+    look_both(page, "emergency")
     page.goto(f"{call}/book")
     hands.key("1", "1")
     for address, part in (("/desk/visits", "diary"), (f"/desk/visits/c-{call.rsplit('/', 1)[1]}", "move")):
         page.goto(call.rsplit("/desk", 1)[0] + address)
-        look(page, part)
+        look_both(page, part)

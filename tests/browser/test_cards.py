@@ -10,10 +10,9 @@ from playwright.sync_api import Browser, Page, expect
 from demo.load import keys
 from tests.browser.conftest import Demo
 from tests.browser.people import at_work
-from tests.browser.test_pages import look
+from tests.browser.test_pages import SIZES, look
 from tests.browser.visiting import seek
 
-SIZES = [(320, 640), (1280, 800)]
 SEALED, _, VENTED, *_ = keys()
 CARDS = [
     f"/{room}/homes/{key}/card{size}"

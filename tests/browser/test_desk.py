@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, expect
 
-from tests.browser.test_pages import SIZES, look
+from tests.browser.test_pages import look_both
 from tests.processes import ROOT, free_port, running
 
 
@@ -62,9 +62,8 @@ def test_a_file_that_cannot_be_read_shows_why_and_comes_back(browser: Browser, d
     page.close()
 
 
-@pytest.mark.parametrize("size", SIZES)
-def test_every_page_of_the_desk_is_accessible_and_fits(browser: Browser, desk: Desk, size: tuple[int, int]) -> None:
-    context = browser.new_context(viewport={"width": size[0], "height": size[1]}, bypass_csp=True)
+def test_every_page_of_the_desk_is_accessible_and_fits(browser: Browser, desk: Desk) -> None:
+    context = browser.new_context(bypass_csp=True)
     page = context.new_page()
     for address in (
         "/",
@@ -75,7 +74,7 @@ def test_every_page_of_the_desk_is_accessible_and_fits(browser: Browser, desk: D
         "/nothing",
     ):
         page.goto(desk.address + address)
-        look(page, address)
+        look_both(page, address)
     context.close()
 
 

@@ -12,7 +12,7 @@ from server.store import Store
 from tests.browser.effort import Count
 from tests.browser.people import sign_in
 from tests.browser.recording import begin, fill_section, go_on, saved, signed_in
-from tests.browser.test_pages import look
+from tests.browser.test_pages import look_both
 from tests.browser.visiting import seek
 from tests.kb.handover.records import COMBI
 from tests.processes import NAME, Server, prepare
@@ -177,10 +177,9 @@ def test_an_answer_that_is_lost_on_the_way_makes_no_second_entry(browser: Browse
     context.close()
 
 
-@pytest.mark.parametrize("width", [320, 360, 1280])
-def test_every_page_of_the_room_is_accessible_and_fits(browser: Browser, site: str, width: int) -> None:
-    context, page = signed_in(browser, site, width, bypass_csp=True)
-    look(page, page.url)
+def test_every_page_of_the_room_is_accessible_and_fits(browser: Browser, site: str) -> None:
+    context, page = signed_in(browser, site, bypass_csp=True)
+    look_both(page, page.url)
     record = begin(page)
     fill_section(page, COMBI)
     for section in ("water", "flue", "gas", "combustion", "heating", "electrics", "controls", "customer", "outcome"):
@@ -188,7 +187,7 @@ def test_every_page_of_the_room_is_accessible_and_fits(browser: Browser, site: s
         fill_section(page, COMBI | MISTAKES | {"polarity": "no", "pump": "", "fuse-a": "abc"})
         page.keyboard.press("Tab")
         saved(page)
-        look(page, page.url)
+        look_both(page, page.url)
     for address in (
         f"{record}/sign",
         "/engineer/sums",
@@ -199,12 +198,12 @@ def test_every_page_of_the_room_is_accessible_and_fits(browser: Browser, site: s
         "/engineer/help/low-pressure/none",
     ):
         page.goto(address)
-        look(page, address)
+        look_both(page, address)
     for typed in ("marlpit", "zzz"):
         page.goto("/engineer")
         seek(page, typed)
         assert typed not in page.url
-        look(page, page.url)
+        look_both(page, page.url)
     context.close()
 
 

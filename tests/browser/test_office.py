@@ -2,15 +2,13 @@
 
 import re
 
-import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from demo.load import keys
 from tests.browser.conftest import Demo
-from tests.browser.people import at_work
-from tests.browser.test_pages import look
+from tests.browser.people import DESK, at_work
+from tests.browser.test_pages import look_both
 
-SIZES = [(320, 640), (1280, 800)]
 HOME = f"/office/homes/{keys()[0]}"
 PAGES = [
     "/office",
@@ -38,39 +36,34 @@ PAGES = [
 ]
 
 
-def signed_in(browser: Browser, demo: Demo, size: tuple[int, int], script: bool = True) -> tuple[BrowserContext, Page]:
-    screen = {"width": size[0], "height": size[1]}
+def signed_in(browser: Browser, demo: Demo, script: bool = True) -> tuple[BrowserContext, Page]:
     how = {"java_script_enabled": script, "bypass_csp": True}
-    page = at_work(browser, demo.address, "office", screen, demo.password("office"), **how)
+    page = at_work(browser, demo.address, "office", DESK, demo.password("office"), **how)
     expect(page.get_by_role("heading", level=1)).to_have_text("Find a home")
     return page.context, page
 
 
-@pytest.mark.parametrize("size", SIZES)
-def test_every_page_of_the_office_is_accessible_and_fits(browser: Browser, demo: Demo, size: tuple[int, int]) -> None:
-    context, page = signed_in(browser, demo, size)
+def test_every_page_of_the_office_is_accessible_and_fits(browser: Browser, demo: Demo) -> None:
+    context, page = signed_in(browser, demo)
     for address in PAGES:
         page.goto(demo.address + address)
-        look(page, address)
+        look_both(page, address)
         assert page.locator("h1").count() == 1, address
     page.goto(demo.address + HOME)
     for link in ("Change Maud Ellerby", "Everything held about Maud Ellerby", "Forget Maud Ellerby"):
         page.goto(demo.address + HOME)
         page.get_by_role("link", name=link).click()
-        look(page, link)
+        look_both(page, link)
     context.close()
 
 
-@pytest.mark.parametrize("size", SIZES)
-def test_a_form_with_mistakes_is_accessible_and_leads_to_each(
-    browser: Browser, demo: Demo, size: tuple[int, int]
-) -> None:
-    context, page = signed_in(browser, demo, size)
+def test_a_form_with_mistakes_is_accessible_and_leads_to_each(browser: Browser, demo: Demo) -> None:
+    context, page = signed_in(browser, demo)
     page.goto(f"{demo.address}/office/new")
     page.get_by_label("Postcode").fill("nowhere")
     page.get_by_label("Phone 1").fill("12")
     page.get_by_role("button", name="Save").click()
-    look(page, "mistakes")
+    look_both(page, "mistakes")
     page.get_by_role("alert").get_by_role("link", name=re.compile("Phone 1")).click()
     assert page.url.endswith("#people-0--phones-0")
     page.keyboard.press("Tab")
@@ -81,7 +74,7 @@ def test_a_form_with_mistakes_is_accessible_and_leads_to_each(
 
 
 def test_the_office_works_without_script_and_with_the_keyboard_alone(browser: Browser, demo: Demo) -> None:
-    context, page = signed_in(browser, demo, (1280, 800), script=False)
+    context, page = signed_in(browser, demo, script=False)
     page.get_by_role("searchbox").focus()
     page.keyboard.type("thorold")
     page.keyboard.press("Enter")

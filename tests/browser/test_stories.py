@@ -1,6 +1,7 @@
 """A household, the desk, an engineer and the office on their own screens, from the first question to the figures.
 
-Nobody types what somebody else has typed, and the server is killed between any two steps.
+Nobody types what somebody else has typed, and the server is killed between any two steps; each kind of database is
+seen through one whole story.
 """
 
 from collections.abc import Iterator
@@ -40,6 +41,7 @@ ALARM = "the carbon monoxide alarm went off in the night by the way"
 CAUSE = "Electrode, lead or spark unit"
 
 
+@pytest.mark.parametrize("kind", ["sqlite"])
 def test_an_ordinary_fault_from_the_kitchen_to_the_figures(firm: Firm) -> None:
     reference = household_gets_stuck(firm)
     desk_goes_on_there_and_books(firm, reference)
@@ -48,6 +50,7 @@ def test_an_ordinary_fault_from_the_kitchen_to_the_figures(firm: Firm) -> None:
     assert firm.killed > 20
 
 
+@pytest.mark.parametrize("kind", ["postgresql"])
 def test_a_caller_who_mentions_the_alarm_in_passing_on_the_third_question(firm: Firm) -> None:
     reference = household_gets_stuck(firm)
     desk_hears_of_the_alarm(firm, reference)

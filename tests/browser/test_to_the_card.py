@@ -40,7 +40,7 @@ REST = ("hot-water", "condensate", "electrics", "controls", "customer", "left", 
 
 @pytest.fixture
 def server(address: str) -> Iterator[Server]:
-    """A server on each kind of database, which may be killed."""
+    """A server which may be killed."""
     prepare(address)
     with Server(address) as server:
         yield server
@@ -166,6 +166,7 @@ def nothing_typed_twice(count: Count) -> bool:
     return {id: times for id, times in count.typed.items() if times > 1} == dict.fromkeys(MISTAKES, 2)
 
 
+@pytest.mark.parametrize("kind", ["postgresql"])
 def test_a_known_home_to_its_card_with_the_server_killed_on_the_way(browser: Browser, server: Server) -> None:
     context, page = signed_in(browser, server.address)
     engineer = Engineer(page)

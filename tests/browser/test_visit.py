@@ -11,7 +11,7 @@ from kb.home import Home
 from server.store import Store
 from tests.booking import WORDS
 from tests.browser.recording import signed_in
-from tests.browser.test_pages import look
+from tests.browser.test_pages import look_both
 from tests.browser.visiting import KEY, booked_site, check, close, fill_plain, jobs, seek, taken, until_closed
 from tests.processes import Server
 
@@ -222,16 +222,15 @@ def test_without_a_script_a_visit_is_walked_and_closed_by_its_buttons(browser: B
     context.close()
 
 
-@pytest.mark.parametrize("width", [320, 360, 1280])
-def test_every_page_of_a_visit_is_accessible_and_fits(browser: Browser, site: Server, width: int) -> None:
-    context, page = signed_in(browser, site.address, width, bypass_csp=True)
+def test_every_page_of_a_visit_is_accessible_and_fits(browser: Browser, site: Server) -> None:
+    context, page = signed_in(browser, site.address, bypass_csp=True)
     page.goto("/engineer/visits")
     seek(page, "marlpit")
-    look(page, page.url)
+    look_both(page, page.url)
     brief = taken(page)
-    look(page, brief)
+    look_both(page, brief)
     page.goto(f"{brief}/site")
-    look(page, page.url)
+    look_both(page, page.url)
     page.get_by_role("button", name="None of these").click()
     check(page, "Arrival checks found something unsafe")
     page.get_by_label("Something unsafe", exact=True).check()
@@ -239,5 +238,5 @@ def test_every_page_of_a_visit_is_accessible_and_fits(browser: Browser, site: Se
     page.get_by_label("Must change: print it anew").check()
     page.get_by_text("Parts, travel and remarks").click()
     close(page)
-    look(page, f"{page.url} with something missing")
+    look_both(page, f"{page.url} with something missing")
     context.close()
