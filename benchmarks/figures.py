@@ -7,7 +7,7 @@ The calls are invented and lie in one year, so that the page of a year counts al
 
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
@@ -36,7 +36,7 @@ WANTED_S = 1.0
 PASSWORD = "kettle lamp orbit moss"
 
 
-def calls(library: Library, count: int, today: date, homes: int) -> Iterator[CallRow]:
+def calls(library: Library, count: int, today: date, homes: Sequence[int]) -> Iterator[CallRow]:
     """Calls all over a year, a third of them about some home."""
     random = Random(1)
     faults = [article for article in library.faults() if article.header.category]
@@ -50,7 +50,7 @@ def calls(library: Library, count: int, today: date, homes: int) -> Iterator[Cal
             week=Week.of(began.date()),
             category=fault.header.category or "",
             how=random.choice(("solved", "booked", "booked", "elsewhere")),
-            home=random.randint(1, homes) if number % 3 == 0 else None,
+            home=random.choice(homes) if number % 3 == 0 else None,
             danger=random.uniform(5, 70),
             back=random.random() < 0.03,
             outdoor=round(random.gauss(8, 6), 1) if number % 4 == 0 else None,
@@ -58,7 +58,7 @@ def calls(library: Library, count: int, today: date, homes: int) -> Iterator[Cal
         )
 
 
-def jobs(library: Library, count: int, today: date, homes: int) -> Iterator[JobRow]:
+def jobs(library: Library, count: int, today: date, homes: Sequence[int]) -> Iterator[JobRow]:
     """Jobs all over a year with causes and parts of the real articles."""
     random = Random(2)
     faults = [article for article in library.faults() if article.causes]
@@ -72,7 +72,7 @@ def jobs(library: Library, count: int, today: date, homes: int) -> Iterator[JobR
             week=Week.of(closed.date()),
             category=fault.header.category or "",
             cause=cause.name,
-            home=random.randint(1, homes) if number % 3 == 0 else None,
+            home=random.choice(homes) if number % 3 == 0 else None,
             expected=(first.name, second.name),
             fixed=random.random() < 0.8,
             minutes=random.randint(20, 120),
@@ -88,7 +88,7 @@ def _moment(random: Random, today: date) -> datetime:
 
 
 def fill(site: Site, count: int, today: date) -> None:
-    homes = len(site.store.homes())
+    homes = site.store.figures.homes()
     for rows, add in (
         (list(calls(site.library, count, today, homes)), site.store.figures.add_calls),
         (list(jobs(site.library, count * 3 // 10, today, homes)), site.store.figures.add_jobs),

@@ -60,7 +60,7 @@ def fill(site: Site, today: date) -> None:
     """Put an invented year of calls and jobs up to a day into a store in which nothing was counted yet."""
     store = site.store.figures
     if store.earliest() is None:
-        calls, jobs = year(site.library, today, range(1, len(site.store.homes()) + 1))
+        calls, jobs = year(site.library, today, store.homes())
         store.add_calls(calls)
         store.add_jobs(jobs)
 

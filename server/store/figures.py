@@ -77,6 +77,15 @@ class Figures:
             rows = connection.execute(_waiting_jobs(since, most)).all()
         return tuple(Waiting(row.id, row.home) for row in rows)
 
+    def homes(self) -> tuple[int, ...]:
+        """The numbers of the homes that a row may be about; they need not begin at one, nor follow each other."""
+        with answered(self._engine), self._reading.connect() as connection:
+            return tuple(
+                connection.execute(
+                    select(HOMES.c.id).where(HOMES.c.replaced_by.is_(None)).order_by(HOMES.c.id)
+                ).scalars()
+            )
+
     def add_calls(self, rows: Sequence[CallRow]) -> None:
         """Keep calls, each in place of what was kept of it before."""
         if not rows:
