@@ -108,7 +108,7 @@ class _Visits:
             ("For whoever is free", free),
             ("Others'", others),
         )
-        return tuple((title, tuple(self._to_do(each, me) for each in visits)) for title, visits in named)
+        return tuple((title, tuple(self._to_do(each, me) for each in visits)) for title, visits in named if visits)
 
     def _is_today(self, each: Planned) -> bool:
         agreed = each.visit.agreed

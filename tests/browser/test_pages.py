@@ -46,7 +46,7 @@ def look_both(page: Page, address: str) -> None:
         look(page, address)
 
 
-@pytest.mark.parametrize(("size", "script"), zip(SIZES, (False, True), strict=True))
+@pytest.mark.parametrize(("size", "script"), tuple(zip(SIZES, (False, True), strict=True)))
 def test_every_page_is_accessible_and_fits(browser: Browser, served: str, size: tuple[int, int], script: bool) -> None:
     context = browser.new_context(
         viewport={"width": size[0], "height": size[1]}, java_script_enabled=script, bypass_csp=True

@@ -79,7 +79,7 @@ class Engineer:
         page.get_by_label("Key, phone").fill(begun)
         self.count.typed["find"] = 1
         self.count.letters += len(begun)
-        with waiting_for(page, "**/engineer?*", self.count):
+        with waiting_for(page, "**/engineer/found/*", self.count):
             self.tap(page.get_by_role("button", name="Find"))
         with waiting_for(page, "**/engineer/records/*", self.count):
             self.tap(page.get_by_role("button", name="Begin: "))
@@ -166,7 +166,6 @@ def nothing_typed_twice(count: Count) -> bool:
     return {id: times for id, times in count.typed.items() if times > 1} == dict.fromkeys(MISTAKES, 2)
 
 
-@pytest.mark.parametrize("kind", ["postgresql"])
 def test_a_known_home_to_its_card_with_the_server_killed_on_the_way(browser: Browser, server: Server) -> None:
     context, page = signed_in(browser, server.address)
     engineer = Engineer(page)
