@@ -64,7 +64,8 @@ def household_gets_stuck(firm: Firm) -> str:
     page = firm.household()
     page.goto(f"/h/{HOME}")
     page.get_by_label("Say it in your own words").fill("no flame and nothing is warm")
-    page.get_by_role("button", name="Find").click()
+    with page.expect_navigation():
+        page.get_by_role("button", name="Find").click()
     for words in ("The boiler will not light", "None of these. I am sure.", *ALONE):
         firm.kill()
         with page.expect_navigation():
