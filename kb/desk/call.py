@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Final
 
-from kb.appointment import Appointment, NotMade, Turn, heard, read_left
+from kb.appointment import OFF, Appointment, NotMade, Turn, heard, read_left
 from kb.desk.events import CALLER_FIELDS, TOLD_FIELDS, Did, Event
 
 _TALKING: Final = frozenset({Did.ASKED, Did.CALLER, Did.HOME, Did.WORDS, Did.TOLD, Did.PEOPLE, Did.BEGAN, Did.ANSWERED})
@@ -79,6 +79,11 @@ class Call:
     closed: str = ""
     follow: str = ""
     followed: str = ""
+
+    @property
+    def called_off(self) -> bool:
+        """Whether its visit was called off: nobody goes any more, whatever was agreed before."""
+        return any(isinstance(turn, NotMade) and turn.what == OFF for turn in self.turns)
 
     @property
     def visit(self) -> Appointment | None:

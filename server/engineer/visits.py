@@ -9,9 +9,8 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
 from kb import keys
-from kb.appointment import OFF
 from kb.article import Article
-from kb.desk.events import Did
+from kb.desk.call import read_call
 from kb.desk.words import PACE_WORDS
 from kb.handover.record import Entry
 from kb.home import Home
@@ -139,7 +138,7 @@ class _Visits:
             return self._take_over(visit, visit.form["job"])
         call, typed = visit.form.get("call", ""), visit.form.get("key", "")
         kept = self.site.store.calls.call(call) if call else None
-        if kept and any(each.get("what") == OFF for each in kept.events if each.did is Did.NOT_MADE):
+        if kept and read_call(kept.events).called_off:
             return RedirectResponse(f"{VISITS}?lacking=off", 303)
         fault = self._fault(visit.form.get("fault", "")) or (self.book.fault_of(call) if kept else None)
         key = kept.home if kept else keys.tidy(typed) or ""
