@@ -10,8 +10,6 @@ ENTRY_ID: Final = re.compile(r"[A-Za-z0-9_-]{8,60}")
 """What an entry's id looks like; whoever writes the entry makes it, so that one sent twice is known."""
 
 LONGEST_TEXT: Final = 2000
-LONGEST_SEQUENCE: Final = 2**53 - 1
-"""The largest whole number that a browser keeps exactly."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,11 +1,9 @@
-"""What does a closed job teach about the causes of its fault?"""
+"""What was found on a visit that speaks for one cause of its fault or another?"""
 
 from collections.abc import Iterable, Mapping
 
 from kb.library import Library
 from kb.prose import Target
-from kb.triage.jobs import ClosedJob
-from kb.visit.job import Job
 from kb.walk import Standing
 
 
@@ -19,10 +17,3 @@ def evidence(library: Library, told: Mapping[Target, str], walks: Iterable[Stand
         given |= {taken.step.target: taken.answer.text for taken in standing.taken}
     danger = library.danger.id if library.danger else ""
     return {step: answer for step, answer in given.items() if step.article != danger}
-
-
-def closed_job(job: Job, given: Mapping[Target, str]) -> ClosedJob | None:
-    """A closed job as the likely causes count it; None while it is open."""
-    if job.closed is None:
-        return None
-    return ClosedJob(job.article, job.range, job.closed.cause, given)

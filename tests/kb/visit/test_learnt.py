@@ -3,7 +3,6 @@
 import inspect
 import subprocess
 import sys
-from dataclasses import replace
 
 import pytest
 
@@ -12,11 +11,10 @@ from kb.triage import pace
 from kb.triage.causes import chances
 from kb.triage.jobs import ClosedJob, Tally, tally
 from kb.visit.checks import standing, starts
-from kb.visit.closing import close
 from kb.visit.job import field_of
-from kb.visit.learnt import closed_job, evidence
+from kb.visit.learnt import evidence
 from kb.walk import walk
-from tests.kb.visit.building import NOON, PLAIN, books, job, say
+from tests.kb.visit.building import books
 
 SHELF = books()
 (START,) = starts(SHELF, "cold")
@@ -31,13 +29,6 @@ def found() -> dict[Target, str]:
 
 def test_the_household_the_desk_and_the_engineer_give_evidence_and_danger_does_not() -> None:
     assert found() == {HUMS: "No", PUMP: "It is stuck"}
-
-
-def test_a_closed_job_counts_with_its_cause_and_its_evidence() -> None:
-    done = job(PLAIN)
-    assert closed_job(done, found()) is None
-    done = replace(done, closed=close(say(PLAIN), NOON, "Robin"))
-    assert closed_job(done, found()) == ClosedJob("cold", "any", "The pump", found())
 
 
 def test_what_was_learnt_moves_the_chances() -> None:

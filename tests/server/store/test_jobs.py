@@ -14,7 +14,6 @@ from kb.prose import Target
 from kb.triage.jobs import ClosedJob, tally
 from kb.visit.after import After
 from kb.visit.job import Closed, Job, Return
-from kb.visit.learnt import closed_job
 from server.store import Store, StoreError
 from server.store.job_tables import ANSWERS, JOBS
 from server.store.jobs import NoSuchJob
@@ -208,8 +207,7 @@ def test_the_database_counts_as_python_counts(store):
     store.jobs.begin(replace(JOB, id="open"))
     store.jobs.begin(replace(JOB, id="elsewhere", article="noise"))
     store.jobs.close("elsewhere", CLOSED, {SAYS: "Low"})
-    learnt = [found for job, given in done if (found := closed_job(job, given))]
-    assert all(isinstance(each, ClosedJob) for each in learnt)
+    learnt = [ClosedJob(job.article, job.range, job.closed.cause, given) for job, given in done]
     assert store.jobs.tally("low-pressure") == tally(learnt, "low-pressure")
     assert store.jobs.tally("nothing").jobs == 0
 
