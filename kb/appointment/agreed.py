@@ -20,6 +20,7 @@ LONGEST_AHEAD: Final = 200
 """Nobody agrees a day further off, in days: so far off it is a slip of the pen."""
 
 _LAST_WORKDAY: Final = 4
+_EVENING: Final = 18 * 60
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +77,12 @@ def spoken(agreed: Appointment, pace: Pace, today: date) -> str:
     """What is said to the caller of what was agreed; where the emergency service goes first, that as well."""
     window = agreed.window
     near = {0: "today, ", 1: "tomorrow, "}.get((window.day - today).days, "")
-    who = agreed.engineer or "One of our engineers"
-    part = " in the morning" if window.closes <= NOON else " in the afternoon" if window.opens >= NOON else ""
+    who = agreed.engineer or "one of our engineers"
     between = f"between {clock(window.opens)} and {clock(window.closes)}"
-    first = "The emergency service goes first. Once it has left the home safe: " if pace is Pace.LEAVE else ""
-    return f"{first}{who} comes {near}on {weekday(window.day)}{part}, {between}. Somebody grown up must be in."
+    comes = f"{who} comes {near}on {weekday(window.day)}{_part(window)}, {between}. Somebody grown up must be in."
+    if pace is Pace.LEAVE:
+        return f"The emergency service goes first. Once it has left the home safe, {comes}"
+    return f"{comes[0].upper()}{comes[1:]}"
 
 
 def said(agreed: Appointment) -> Mapping[str, str]:
@@ -97,6 +99,14 @@ def heard(said: Mapping[str, str], by: str = "", at: datetime | None = None) -> 
     latest = said.get("latest", "")
     until = datetime.fromisoformat(latest) if latest else None
     return Appointment(window, said.get("engineer", ""), said.get("why", ""), until, by, at)
+
+
+def _part(window: Window) -> str:
+    if window.closes <= NOON:
+        return " in the morning"
+    if window.opens >= _EVENING:
+        return " in the evening"
+    return " in the afternoon" if window.opens >= NOON else ""
 
 
 def _working_day(day: date, count: int) -> date:

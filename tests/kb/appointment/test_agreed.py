@@ -81,9 +81,15 @@ def test_what_the_caller_hears() -> None:
     assert whole.startswith("One of our engineers comes on Monday 30 November, between 10:00 and 15:00.")
 
 
+def test_what_is_late_in_the_day_is_called_the_evening() -> None:
+    late = Appointment(Window(date(2026, 11, 25), 20 * 60, 23 * 60 + 45))
+    words = spoken(late, Pace.LEAVE, date(2026, 11, 25))
+    assert "left the home safe, one of our engineers comes today, on Wednesday 25 November in the evening," in words
+
+
 def test_the_caller_hears_that_the_emergency_service_goes_first() -> None:
     words = spoken(Appointment(THURSDAY, "Robin"), Pace.LEAVE, date(2026, 11, 25))
-    assert words.startswith("The emergency service goes first. Once it has left the home safe: Robin comes tomorrow")
+    assert words.startswith("The emergency service goes first. Once it has left the home safe, Robin comes tomorrow")
 
 
 def test_an_event_keeps_all_of_it() -> None:

@@ -117,7 +117,7 @@ def test_danger_is_not_solved_by_phone(desk: Handler) -> None:
 def test_where_the_emergency_service_goes_first_our_visit_is_agreed_for_afterwards(desk: Handler, site: Site) -> None:
     desk.begin().says("no").says("no").says("yes").does("home", key=SEALED.key).see("book")
     desk.does("book", window=window(desk, 1), engineer="Robin")
-    assert "The emergency service goes first. Once it has left the home safe: Robin comes today" in desk.page.words
+    assert "The emergency service goes first. Once it has left the home safe, Robin comes today" in desk.page.words
     assert "Booked" not in desk.page.words
     assert desk.does("close", how="booked").status == 422
     assert "The emergency service goes first: close the call as handed to it." in desk.page.words
